@@ -1,0 +1,90 @@
+#include "plyloft/field.h"
+
+#include "plyloft/buffer.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+void pl_field_range_words(const struct pl_field *f, char *out, size_t size)
+{
+    char least[32], most[32];
+    pl_number_digits(least, sizeof least, f->least, 6);
+    pl_number_digits(most, sizeof most, f->most, 6);
+    if (f->above)
+        snprintf(out, size, "must be above %s%s%s", least, f->below ? " and below " : ", at most ", most);
+    else
+        snprintf(out, size, "must be from %s to %s", least, most);
+}
+
+/* Next token of a pointer into token; the rest, or NULL at the end. */
+static const char *next_token(const char *pointer, char *token, size_t size)
+{
+    if (*pointer != '/')
+        return NULL;
+    size_t n = strcspn(pointer + 1, "/");
+    snprintf(token, size, "%.*s", (int)n, pointer + 1);
+    return pointer + 1 + n;
+}
+
+static bool is_index(const char *token)
+{
+    return token[0] && strspn(token, "0123456789") == strlen(token);
+}
+
+static enum pl_group_id child_group(enum pl_group_id parent, const char *key)
+{
+    for (size_t i = 1; i < PL_GROUPS; i++)
+        if (pl_groups[i].parent == parent && !strcmp(pl_groups[i].key, key))
+            return (enum pl_group_id)i;
+    return PL_GROUPS;
+}
+
+static const struct pl_field *own_field(enum pl_group_id group, const char *key)
+{
+    for (size_t i = 0; i < pl_groups[group].n_fields; i++)
+        if (!strcmp(pl_groups[group].fields[i].key, key))
+            return &pl_groups[group].fields[i];
+    return NULL;
+}
+
+/* Walks the table along a pointer.  row starts at the part, or is NULL when only the table matters. */
+static const struct pl_field *walk(const char *pointer, enum pl_group_id *group, const char **row)
+{
+    char token[128];
+    const char *rest;
+    *group = PL_GROUP_PART;
+    while ((rest = next_token(pointer, token, sizeof token))) {
+        enum pl_group_id child = child_group(*group, token);
+        if (child == PL_GROUPS)
+            return own_field(*group, token);
+        const struct pl_group *g = &pl_groups[child];
+        *group = child;
+        pointer = rest;
+        if (!g->list) {
+            *row = *row ? *row + g->at : NULL;
+            continue;
+        }
+        rest = next_token(pointer, token, sizeof token);
+        size_t index = rest && is_index(token) ? (size_t)strtoul(token, NULL, 10) : PL_NONE;
+        if (*row && index < *(const size_t *)(*row + g->count_at))
+            *row = *(const char *const *)(*row + g->at) + index * g->stride;
+        else
+            *row = NULL;
+        pointer = rest ? rest : "";
+    }
+    return NULL;
+}
+
+const struct pl_field *pl_field_at(const char *pointer, enum pl_group_id *group)
+{
+    const char *row = NULL;
+    return walk(pointer, group, &row);
+}
+
+const void *pl_part_row(const struct pl_part *part, const char *pointer, enum pl_group_id *group)
+{
+    const char *row = (const char *)part;
+    walk(pointer, group, &row);
+    return row;
+}

@@ -1,0 +1,11 @@
+#include "plyloft/part.h"
+
+double pl_element_semispan_m(const struct pl_element *e)
+{
+    return e->n_stations ? e->stations[e->n_stations - 1].y_m : 0;
+}
+
+double pl_fabric_ply_m(const struct pl_fabric *f)
+{
+    return f->areal_weight_kg_m2 / (f->fibre_density_kg_m3 * f->fibre_fraction);
+}

@@ -1,0 +1,421 @@
+#include "plyloft/part_edit.h"
+
+#include "plyloft/buffer.h"
+#include "plyloft/text.h"
+
+#include "build.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+static double number_at(const struct pl_document *doc, const char *pointer, double otherwise)
+{
+    pl_node node = pl_document_find(doc, pointer);
+    return node != PL_NO_NODE && pl_node_kind(doc, node) == PL_NODE_NUMBER ? pl_node_number(doc, node) : otherwise;
+}
+
+static void parent_of(const char *pointer, char *out, size_t size)
+{
+    snprintf(out, size, "%s", pointer);
+    char *slash = strrchr(out, '/');
+    if (slash)
+        *slash = '\0';
+}
+
+/* "/elements/N" at the start of pointer. */
+static bool element_of(const char *pointer, size_t *element)
+{
+    int used = 0;
+    return sscanf(pointer, "/elements/%zu%n", element, &used) == 1 && (pointer[used] == '/' || !pointer[used]);
+}
+
+static double half_span_mm(const struct pl_document *doc, size_t element)
+{
+    char pointer[PL_POINTER_MOST];
+    snprintf(pointer, sizeof pointer, "/elements/%zu/stations", element);
+    pl_node stations = pl_document_find(doc, pointer);
+    size_t n = stations == PL_NO_NODE ? 0 : pl_node_count(doc, stations);
+    snprintf(pointer, sizeof pointer, "/elements/%zu/stations/%zu/y_mm", element, n ? n - 1 : 0);
+    return number_at(doc, pointer, 0);
+}
+
+static bool ends_in(const char *pointer, const char *key)
+{
+    const char *slash = strrchr(pointer, '/');
+    return slash && !strcmp(slash + 1, key);
+}
+
+/* ---- words ---- */
+
+static void left_out_words(const struct pl_field *f, char *out, size_t size)
+{
+    if (!strcmp(f->key, "half_length_mm"))
+        snprintf(out, size, "tip");
+    else if (f->kind == PL_FIELD_CHOICE)
+        snprintf(out, size, "%s", f->choices[(int)f->left_out]);
+    else if (f->kind == PL_FIELD_FLAG)
+        snprintf(out, size, "false");
+    else if (f->kind == PL_FIELD_NUMBER && pl_given(f->left_out))
+        pl_number_digits(out, size, f->left_out, 6);
+    else if (!strcmp(f->key, "on"))
+        snprintf(out, size, "car");
+    else
+        snprintf(out, size, "-");
+}
+
+void pl_part_value_words(const struct pl_document *doc, const char *pointer, char *out, size_t size)
+{
+    enum pl_group_id group;
+    const struct pl_field *f = pl_field_at(pointer, &group);
+    pl_node node = pl_document_find(doc, pointer);
+    if (node != PL_NO_NODE && pl_node_kind(doc, node) == PL_NODE_TEXT)
+        pl_text_safe(out, size, pl_node_text(doc, node));
+    else if (node != PL_NO_NODE)
+        pl_node_spelling(doc, node, out, size);
+    else if (f)
+        left_out_words(f, out, size);
+    else
+        snprintf(out, size, "-");
+}
+
+void pl_part_row_words(const struct pl_document *doc, const char *pointer, char *out, size_t size)
+{
+    char name[PL_POINTER_MOST];
+    enum pl_group_id group;
+    pl_field_at(pointer, &group);
+    snprintf(name, sizeof name, "%s/name", pointer);
+    pl_node node = pl_document_find(doc, name);
+    const char *last = strrchr(pointer, '/');
+    if (node != PL_NO_NODE && pl_node_kind(doc, node) == PL_NODE_TEXT && pl_node_text(doc, node)[0])
+        pl_text_safe(out, size, pl_node_text(doc, node));
+    else if (last && last[1] >= '0' && last[1] <= '9')
+        snprintf(out, size, "%s %lu", pl_groups[group].noun, strtoul(last + 1, NULL, 10) + 1);
+    else
+        snprintf(out, size, "%s", pl_groups[group].noun);
+}
+
+/* "top cap: Plies 5 -> 4" */
+static void step_words(const struct pl_document *doc, const char *pointer, const char *to, char *out, size_t size)
+{
+    char row[PL_POINTER_MOST], who[64], from[64], what[64];
+    enum pl_group_id group;
+    const struct pl_field *f = pl_field_at(pointer, &group);
+    parent_of(pointer, row, sizeof row);
+    pl_part_row_words(doc, row, who, sizeof who);
+    pl_part_value_words(doc, pointer, from, sizeof from);
+    pl_text_safe(what, sizeof what, to);
+    snprintf(out, size, "%s: %s %s \u2192 %s", who, f ? f->label : "value", from, what);
+}
+
+/* ---- one value ---- */
+
+/* Sets (or with json NULL takes out) one value as a named, merging step. */
+static enum pl_status change(struct pl_document *doc, const char *pointer, const char *json, const char *shown,
+                             struct pl_problems *problems)
+{
+    char name[256];
+    step_words(doc, pointer, shown, name, sizeof name);
+    enum pl_status status = pl_edit_begin(doc, name, pointer);
+    if (status != PL_OK)
+        return status;
+    if (json)
+        status = pl_edit_set(doc, pointer, json, problems);
+    else if (pl_document_find(doc, pointer) != PL_NO_NODE)
+        status = pl_edit_remove(doc, pointer, problems);
+    if (status != PL_OK) {
+        pl_edit_abandon(doc);
+        return status;
+    }
+    return pl_edit_end(doc);
+}
+
+static enum pl_status change_text(struct pl_document *doc, const char *pointer, const char *text, struct pl_problems *problems)
+{
+    char *json = pl_json_quote(text);
+    if (!json)
+        return PL_NO_MEMORY;
+    enum pl_status status = change(doc, pointer, json, text, problems);
+    free(json);
+    return status;
+}
+
+static enum pl_status change_number(struct pl_document *doc, const char *pointer, double value, struct pl_problems *problems)
+{
+    char json[64];
+    size_t element;
+    if (pl_part_is_half_span(doc, pointer, &element))
+        return pl_part_set_half_span(doc, element, value, problems);
+    pl_number_digits(json, sizeof json, value, 10);
+    return change(doc, pointer, json, json, problems);
+}
+
+static enum pl_status refuse(struct pl_problems *problems, const char *pointer, const char *rule, const char *typed)
+{
+    pl_problem_add(problems, PL_ERROR, pointer, rule, typed);
+    return PL_BAD_INPUT;
+}
+
+static enum pl_status type_number(struct pl_document *doc, const char *pointer, const struct pl_field *f, const char *typed,
+                                  struct pl_problems *problems)
+{
+    char text[64], left_out[64];
+    const char *end;
+    left_out_words(f, left_out, sizeof left_out);
+    if (f->optional && !strcmp(typed, left_out) && !strpbrk(left_out, "0123456789"))
+        return change(doc, pointer, NULL, left_out, problems);
+    snprintf(text, sizeof text, "%s", typed);
+    for (char *comma = strchr(text, ','); comma; comma = strchr(comma, ','))
+        *comma = '.';
+    double value = pl_number_read(text, &end);
+    if (end == text || *end || strlen(typed) >= sizeof text || !isfinite(value))
+        return refuse(problems, pointer, "must be a number", typed);
+    return change_number(doc, pointer, value, problems);
+}
+
+static enum pl_status type_choice(struct pl_document *doc, const char *pointer, const struct pl_field *f, const char *typed,
+                                  struct pl_problems *problems)
+{
+    /* The start of a word is enough when only one begins so. */
+    const char *found = NULL;
+    for (size_t i = 0; i < f->n_choices; i++)
+        if (!strncmp(f->choices[i], typed, strlen(typed))) {
+            if (found)
+                return refuse(problems, pointer, "fits several choices", typed);
+            found = f->choices[i];
+        }
+    return found ? change_text(doc, pointer, found, problems) : refuse(problems, pointer, "is not one of the choices", typed);
+}
+
+enum pl_status pl_part_type(struct pl_document *doc, const char *pointer, const char *typed, struct pl_problems *problems)
+{
+    enum pl_group_id group;
+    const struct pl_field *f = pl_field_at(pointer, &group);
+    while (*typed == ' ')
+        typed++;
+    if (!f)
+        return refuse(problems, pointer, "cannot be typed", typed);
+    if (!*typed)
+        return f->optional ? change(doc, pointer, NULL, "left out", problems)
+                           : refuse(problems, pointer, "must not be empty", NULL);
+    switch (f->kind) {
+    case PL_FIELD_NUMBER:
+    case PL_FIELD_WHOLE: return type_number(doc, pointer, f, typed, problems);
+    case PL_FIELD_TEXT:
+    case PL_FIELD_REFERENCE: return change_text(doc, pointer, typed, problems);
+    case PL_FIELD_CHOICE: return type_choice(doc, pointer, f, typed, problems);
+    case PL_FIELD_FLAG:
+        if (strcmp(typed, "true") && strcmp(typed, "false"))
+            return refuse(problems, pointer, "must be true or false", typed);
+        return change(doc, pointer, typed, typed, problems);
+    case PL_FIELD_REFERENCES:
+    case PL_FIELD_PAIR:
+    case PL_FIELD_POINTS:
+    case PL_FIELD_MAP: break;
+    }
+    return refuse(problems, pointer, "cannot be typed as one value", typed);
+}
+
+/* ---- steps ---- */
+
+static enum pl_status step_number(struct pl_document *doc, const char *pointer, const struct pl_field *f, int way,
+                                  struct pl_problems *problems)
+{
+    size_t element = 0;
+    double base = pl_given(f->left_out) ? f->left_out : f->usual[0];
+    if (ends_in(pointer, "half_length_mm") && element_of(pointer, &element))
+        base = half_span_mm(doc, element);
+    double from = number_at(doc, pointer, base), to = from + way * f->step;
+    to = fmin(f->most, fmax(f->least, to));
+    if (f->above && to <= f->least)
+        return PL_OK;
+    return to == from ? PL_OK : change_number(doc, pointer, to, problems);
+}
+
+static enum pl_status step_choice(struct pl_document *doc, const char *pointer, const struct pl_field *f, int way,
+                                  struct pl_problems *problems)
+{
+    pl_node node = pl_document_find(doc, pointer);
+    size_t now = (size_t)f->left_out, n = f->n_choices;
+    for (size_t i = 0; node != PL_NO_NODE && i < n; i++)
+        if (!strcmp(pl_node_text(doc, node), f->choices[i]))
+            now = i;
+    return change_text(doc, pointer, f->choices[(now + n + (size_t)(n + (size_t)way)) % n], problems);
+}
+
+/* Names of the list a reference points into, in file order. */
+static enum pl_status step_reference(struct pl_document *doc, const char *pointer, const struct pl_field *f, int way,
+                                     struct pl_problems *problems)
+{
+    char list[64];
+    snprintf(list, sizeof list, "/%s", pl_groups[f->refers_to].key);
+    pl_node rows = pl_document_find(doc, list), node = pl_document_find(doc, pointer);
+    size_t n = rows == PL_NO_NODE ? 0 : pl_node_count(doc, rows), now = 0, i = 0;
+    const char *name = node == PL_NO_NODE ? "" : pl_node_text(doc, node), *names[200];
+    if (!n || n > sizeof names / sizeof *names)
+        return PL_OK;
+    for (pl_node row = pl_node_first(doc, rows); row != PL_NO_NODE; row = pl_node_next(doc, row), i++) {
+        pl_node called = pl_node_member(doc, row, "name");
+        names[i] = called == PL_NO_NODE ? "" : pl_node_text(doc, called);
+        if (!strcmp(names[i], name))
+            now = i;
+    }
+    char to[256];
+    snprintf(to, sizeof to, "%s", names[(now + n + (size_t)(n + (size_t)way)) % n]);
+    return strcmp(to, name) ? change_text(doc, pointer, to, problems) : PL_OK;
+}
+
+enum pl_status pl_part_step(struct pl_document *doc, const char *pointer, int way, struct pl_problems *problems)
+{
+    enum pl_group_id group;
+    const struct pl_field *f = pl_field_at(pointer, &group);
+    pl_node node = pl_document_find(doc, pointer);
+    if (!f)
+        return PL_OK;
+    if (f->kind == PL_FIELD_NUMBER || f->kind == PL_FIELD_WHOLE)
+        return step_number(doc, pointer, f, way, problems);
+    if (f->kind == PL_FIELD_CHOICE)
+        return step_choice(doc, pointer, f, way, problems);
+    if (f->kind == PL_FIELD_REFERENCE)
+        return step_reference(doc, pointer, f, way, problems);
+    if (f->kind == PL_FIELD_FLAG) {
+        bool on = node != PL_NO_NODE && pl_node_kind(doc, node) == PL_NODE_TRUE;
+        return change(doc, pointer, on ? "false" : "true", on ? "false" : "true", problems);
+    }
+    return PL_OK;
+}
+
+/* ---- the span ---- */
+
+bool pl_part_is_half_span(const struct pl_document *doc, const char *pointer, size_t *element)
+{
+    char last[PL_POINTER_MOST];
+    if (!element_of(pointer, element))
+        return false;
+    snprintf(last, sizeof last, "/elements/%zu/stations", *element);
+    pl_node stations = pl_document_find(doc, last);
+    size_t n = stations == PL_NO_NODE ? 0 : pl_node_count(doc, stations);
+    snprintf(last, sizeof last, "/elements/%zu/stations/%zu/y_mm", *element, n ? n - 1 : 0);
+    return n && !strcmp(last, pointer);
+}
+
+struct span_change {
+    struct pl_document *doc;
+    double from_mm, to_mm;
+    struct pl_problems *problems;
+};
+
+static bool at_tip(const struct span_change *c, double value_mm)
+{
+    return fabs(fabs(value_mm) - c->from_mm) < 1e-6;
+}
+
+/* Moves the number at pointer when it stands at the tip, on its own side. */
+static enum pl_status move_if_at_tip(const struct span_change *c, const char *pointer)
+{
+    char json[64];
+    double value_mm = number_at(c->doc, pointer, (double)NAN);
+    if (!pl_given(value_mm) || !at_tip(c, value_mm))
+        return PL_OK;
+    pl_number_digits(json, sizeof json, value_mm < 0 ? -c->to_mm : c->to_mm, 10);
+    return pl_edit_set(c->doc, pointer, json, c->problems);
+}
+
+/* The same for one key of every row of a list. */
+static enum pl_status move_list(const struct span_change *c, const char *list, const char *key)
+{
+    pl_node rows = pl_document_find(c->doc, list);
+    size_t n = rows == PL_NO_NODE ? 0 : pl_node_count(c->doc, rows);
+    enum pl_status status = PL_OK;
+    for (size_t i = 0; i < n && status == PL_OK; i++) {
+        char pointer[PL_POINTER_MOST];
+        snprintf(pointer, sizeof pointer, "%s/%zu/%s", list, i, key);
+        status = move_if_at_tip(c, pointer);
+    }
+    return status;
+}
+
+static bool text_is(const struct pl_document *doc, const char *pointer, const char *text)
+{
+    pl_node node = pl_document_find(doc, pointer);
+    return node != PL_NO_NODE && pl_node_kind(doc, node) == PL_NODE_TEXT && !strcmp(pl_node_text(doc, node), text);
+}
+
+static size_t count_at(const struct pl_document *doc, const char *pointer)
+{
+    pl_node node = pl_document_find(doc, pointer);
+    return node == PL_NO_NODE ? 0 : pl_node_count(doc, node);
+}
+
+/* Mounts of other elements that stand on this one's tips. */
+static enum pl_status move_mounts_on(const struct span_change *c, const char *name)
+{
+    enum pl_status status = PL_OK;
+    char pointer[PL_POINTER_MOST];
+    for (size_t e = 0; e < count_at(c->doc, "/elements") && status == PL_OK; e++) {
+        snprintf(pointer, sizeof pointer, "/elements/%zu/mounts", e);
+        size_t n = count_at(c->doc, pointer);
+        for (size_t i = 0; i < n && status == PL_OK; i++) {
+            snprintf(pointer, sizeof pointer, "/elements/%zu/mounts/%zu/on", e, i);
+            bool here = text_is(c->doc, pointer, name);
+            snprintf(pointer, sizeof pointer, "/elements/%zu/mounts/%zu/y_mm", e, i);
+            status = here ? move_if_at_tip(c, pointer) : PL_OK;
+        }
+    }
+    return status;
+}
+
+static enum pl_status move_cases(const struct span_change *c, const char *name)
+{
+    enum pl_status status = PL_OK;
+    for (size_t i = 0; i < count_at(c->doc, "/load_cases") && status == PL_OK; i++) {
+        char pointer[PL_POINTER_MOST];
+        snprintf(pointer, sizeof pointer, "/load_cases/%zu/element", i);
+        if (!text_is(c->doc, pointer, name))
+            continue;
+        snprintf(pointer, sizeof pointer, "/load_cases/%zu/y_mm", i);
+        status = move_if_at_tip(c, pointer);
+    }
+    return status;
+}
+
+static enum pl_status move_all(const struct span_change *c, size_t element)
+{
+    char list[PL_POINTER_MOST], name[256];
+    snprintf(list, sizeof list, "/elements/%zu/name", element);
+    pl_node node = pl_document_find(c->doc, list);
+    snprintf(name, sizeof name, "%s", node == PL_NO_NODE ? "" : pl_node_text(c->doc, node));
+    snprintf(list, sizeof list, "/elements/%zu/layup", element);
+    enum pl_status status = move_list(c, list, "half_length_mm");
+    snprintf(list, sizeof list, "/elements/%zu/mounts", element);
+    if (status == PL_OK)
+        status = move_list(c, list, "y_mm");
+    if (status == PL_OK)
+        status = move_mounts_on(c, name);
+    if (status == PL_OK)
+        status = move_cases(c, name);
+    snprintf(list, sizeof list, "/elements/%zu/stations", element);
+    return status == PL_OK ? move_list(c, list, "y_mm") : status;
+}
+
+enum pl_status pl_part_set_half_span(struct pl_document *doc, size_t element, double half_mm, struct pl_problems *problems)
+{
+    struct span_change c = {doc, half_span_mm(doc, element), half_mm, problems};
+    char name[256], who[64], pointer[64], from[32], to[32];
+    snprintf(pointer, sizeof pointer, "/elements/%zu", element);
+    pl_part_row_words(doc, pointer, who, sizeof who);
+    pl_number_digits(from, sizeof from, c.from_mm, 6);
+    pl_number_digits(to, sizeof to, half_mm, 6);
+    snprintf(name, sizeof name, "%s: half span %s \u2192 %s", who, from, to);
+    snprintf(pointer, sizeof pointer, "span of %zu", element);
+    enum pl_status status = pl_edit_begin(doc, name, pointer);
+    if (status != PL_OK)
+        return status;
+    status = move_all(&c, element);
+    if (status != PL_OK) {
+        pl_edit_abandon(doc);
+        return status;
+    }
+    return pl_edit_end(doc);
+}

@@ -1,0 +1,103 @@
+#include "rules.h"
+
+#include <string.h>
+
+static void rule_profile_shape(const struct rules *r)
+{
+    for (size_t i = 0; i < r->part->n_profiles; i++)
+        if (!r->part->profiles[i].naca == !r->part->profiles[i].points)
+            pl_rule_tell(r, PL_ERROR, "needs either naca or points", "/profiles/%zu", i);
+}
+
+/* Positive definite stiffness: nu12^2 < e1/e2 (Jones 1999, eq. 2.48). */
+static void rule_poisson(const struct rules *r)
+{
+    for (size_t i = 0; i < r->part->n_fabrics; i++) {
+        const struct pl_fabric *f = &r->part->fabrics[i];
+        if (f->nu12 * f->nu12 * f->e2_pa >= f->e1_pa)
+            pl_rule_tell(r, PL_ERROR, "must be below the root of e1_gpa over e2_gpa", "/fabrics/%zu/nu12", i);
+    }
+}
+
+static bool holds_styrene(const struct pl_resin *resin)
+{
+    return resin->kind == PL_POLYESTER || resin->kind == PL_VINYLESTER;
+}
+
+static bool is_polystyrene(const struct pl_core *core)
+{
+    return strcasestr(core->kind, "polystyrene");
+}
+
+static void rule_styrene(const struct rules *r)
+{
+    for (size_t i = 0; i < r->part->n_elements; i++) {
+        const struct pl_element *e = &r->part->elements[i];
+        if (holds_styrene(&r->part->resins[e->resin]) && is_polystyrene(&r->part->cores[e->core]))
+            pl_rule_tell(r, PL_ERROR, "holds styrene, which dissolves the polystyrene core: use epoxy", "/elements/%zu/resin", i);
+    }
+}
+
+static void check_heat(const struct rules *r, const struct pl_element *e)
+{
+    const struct pl_resin *resin = &r->part->resins[e->resin];
+    const struct pl_core *core = &r->part->cores[e->core];
+    double t = r->part->allowables.service_c;
+    bool glass_transition = pl_given(resin->tg_dry_c) && pl_given(resin->tg_wet_c);
+    if (!pl_given(t))
+        return;
+    if (pl_given(core->max_c) && t > core->max_c)
+        pl_rule_tell(r, PL_ERROR, "must not be above the heat the core stands (max_c)", "/allowables/service_c");
+    if (!pl_given(core->max_c))
+        pl_rule_tell(r, PL_WARNING, "is left out: whether the core stands the heat in use is not checked", "/cores/%zu/max_c",
+                     e->core);
+    if (!glass_transition) {
+        pl_rule_tell(r, PL_WARNING, "is left out: no strength is reduced for heat", "/resins/%zu/%s", e->resin,
+                     pl_given(resin->tg_dry_c) ? "tg_wet_c" : "tg_dry_c");
+        return;
+    }
+    if (resin->tg_dry_c <= 23)
+        pl_rule_tell(r, PL_ERROR, "must be above 23", "/resins/%zu/tg_dry_c", e->resin);
+    if (t >= resin->tg_wet_c)
+        pl_rule_tell(r, PL_ERROR, "must be below the resin's wet glass transition (tg_wet_c)", "/allowables/service_c");
+    else if (t > resin->tg_wet_c - 20)
+        pl_rule_tell(r, PL_WARNING, "is within 20 C of the resin's wet glass transition: post-cure, or paint it white",
+                     "/allowables/service_c");
+}
+
+static bool told_before(const struct pl_part *part, size_t element)
+{
+    for (size_t i = 0; i < element; i++)
+        if (part->elements[i].resin == part->elements[element].resin && part->elements[i].core == part->elements[element].core)
+            return true;
+    return false;
+}
+
+static void rule_heat(const struct rules *r)
+{
+    const struct pl_part *p = r->part;
+    if (!pl_given(p->allowables.service_c))
+        pl_rule_tell(r, PL_WARNING, "is left out: no strength is reduced for heat, and the core's heat is not checked",
+                     "/allowables/service_c");
+    for (size_t i = 0; i < p->n_elements; i++)
+        if (!told_before(p, i))
+            check_heat(r, &p->elements[i]);
+}
+
+static void rule_core_knockdown(const struct rules *r)
+{
+    if (pl_given(r->part->allowables.core_knockdown))
+        return;
+    r->part->allowables.core_knockdown = 1;
+    pl_rule_tell(r, PL_WARNING, "is left out: core strengths are taken in full (0.70 to 0.85 is typical)",
+                 "/allowables/core_knockdown");
+}
+
+const struct rule pl_material_rules[] = {
+    {"a profile has either naca or points", rule_profile_shape, false},
+    {"Poisson's ratio fits the two moduli", rule_poisson, true},
+    {"no styrene resin on a polystyrene core", rule_styrene, true},
+    {"the service temperature is below the wet Tg and the core's limit", rule_heat, true},
+    {"the core knockdown is 1, with a warning, when left out", rule_core_knockdown, false},
+};
+const size_t pl_n_material_rules = sizeof pl_material_rules / sizeof *pl_material_rules;

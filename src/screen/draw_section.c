@@ -1,0 +1,141 @@
+#include "view.h"
+
+#include "plyloft/buffer.h"
+#include "plyloft/text.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+/* Thickness of the wall against the core in the drawing: true to scale a skin would not show. */
+static const double wall_stretch = 3;
+
+static void core_extent(const struct pl_place_view *p, double *low, double *high, double *wall)
+{
+    *low = HUGE_VAL;
+    *high = -HUGE_VAL;
+    *wall = 0;
+    for (size_t i = 0; i < p->n_core; i++) {
+        *low = fmin(*low, p->core_bottom_m[i]);
+        *high = fmax(*high, p->core_top_m[i]);
+    }
+    for (size_t i = 0; i < p->section.wall.n_runs; i++)
+        *wall = fmax(*wall, p->stacks->stacks[p->section.wall.runs[i].stack].thickness_m);
+}
+
+static enum pl_role run_role(const struct pl_stack *stack)
+{
+    return stack->n_plies <= 3 ? PL_ROLE_CLOTH_A : stack->n_plies <= 6 ? PL_ROLE_CLOTH_B : PL_ROLE_CLOTH_C;
+}
+
+/* Outer face of one run, from its middle line outward. */
+static void draw_run(const struct pl_canvas *c, const struct pl_place_view *p, const struct pl_wall_run *run)
+{
+    const struct pl_wall *w = &p->section.wall;
+    const struct pl_stack *stack = &p->stacks->stacks[run->stack];
+    double out = (wall_stretch - 0.5) * stack->thickness_m, x0 = 0, z0 = 0;
+    for (size_t i = run->first; i < run->first + run->count; i++) {
+        double x = w->x_m[i] + p->section.x_neutral_m + out * w->normal_x[i];
+        double z = w->z_m[i] + p->section.z_neutral_m + out * w->normal_z[i];
+        if (i > run->first)
+            pl_canvas_line(c, x0, z0, x, z, run_role(stack));
+        x0 = x;
+        z0 = z;
+    }
+}
+
+/* The number of plies at the middle of each run that is wide enough to carry it. */
+static void label_run(const struct pl_canvas *c, const struct pl_place_view *p, const struct pl_wall_run *run)
+{
+    double middle = 0.5 * (run->from + run->to) * p->section.chord_m;
+    double width = (run->to - run->from) * p->section.chord_m / (c->x_to - c->x_from) * c->columns;
+    size_t n = p->stacks->stacks[run->stack].n_plies;
+    char text[32];
+    int row, column, edge = run->side == PL_TOP ? c->row - 1 : c->row + c->rows;
+    snprintf(text, sizeof text, "%zu", n);
+    if (width >= (double)strlen(text) + 1 && pl_canvas_cell(c, middle, 0.5 * (c->y_from + c->y_to), &row, &column))
+        pl_frame_text(c->frame, edge, column, run_role(&p->stacks->stacks[run->stack]), text);
+}
+
+static void draw_core(const struct pl_canvas *c, const struct pl_place_view *p)
+{
+    for (size_t i = 0; i + 1 < p->n_core; i++) {
+        pl_canvas_line(c, p->core_x_m[i], p->core_top_m[i], p->core_x_m[i + 1], p->core_top_m[i + 1], PL_ROLE_LINE);
+        pl_canvas_line(c, p->core_bottom_x_m[i], p->core_bottom_m[i], p->core_bottom_x_m[i + 1], p->core_bottom_m[i + 1],
+                       PL_ROLE_LINE);
+    }
+}
+
+static void put_title(struct pl_frame *f, struct pl_region r, const struct pl_place_view *p)
+{
+    char chord[32], title[160];
+    pl_number_digits(chord, sizeof chord, 1e3 * p->section.chord_m, 5);
+    snprintf(title, sizeof title, "section: chord %s mm, plies over it and below", chord);
+    pl_frame_text_in(f, r.row, r.column + 1, r.columns - 2, PL_ROLE_TITLE, title);
+}
+
+void pl_view_section(struct pl_session *s, struct pl_frame *f, struct pl_region r, const struct pl_place_view *p)
+{
+    double low, high, wall, chord = p->section.chord_m;
+    (void)s;
+    if (r.rows < 5 || r.columns < 20)
+        return;
+    put_title(f, r, p);
+    core_extent(p, &low, &high, &wall);
+    double room = wall_stretch * wall;
+    struct pl_canvas c = {f, r.row + 2, r.column + 1, r.rows - 3, r.columns - 2, -0.02 * chord, 1.02 * chord, low - room,
+                          high + room};
+    draw_core(&c, p);
+    for (size_t i = 0; i < p->section.wall.n_runs; i++)
+        draw_run(&c, p, &p->section.wall.runs[i]);
+    for (size_t i = 0; i < p->section.wall.n_runs; i++)
+        label_run(&c, p, &p->section.wall.runs[i]);
+}
+
+/* ---- the plies at the thickest place of the side shown, in laying order ---- */
+
+static const struct pl_wall_run *thickest_run(const struct pl_place_view *p, enum pl_side side)
+{
+    const struct pl_wall *w = &p->section.wall;
+    const struct pl_wall_run *best = NULL;
+    for (size_t i = 0; i < w->n_runs; i++)
+        if (w->runs[i].side == side
+            && (!best || p->stacks->stacks[w->runs[i].stack].thickness_m > p->stacks->stacks[best->stack].thickness_m))
+            best = &w->runs[i];
+    return best;
+}
+
+static void put_part(struct pl_frame *f, int row, struct pl_region r, const struct pl_element *e, const struct pl_part *part,
+                     const struct pl_stack_part *stacked, bool mirrored)
+{
+    const struct pl_layup_item *item = &e->layup[stacked->item];
+    const struct pl_fabric *fabric = &part->fabrics[item->fabric];
+    char angle[32], thickness[32];
+    pl_number_digits(angle, sizeof angle, (mirrored ? -1 : 1) * item->angle_rad * 180 / M_PI, 4);
+    pl_number_fixed(thickness, sizeof thickness, 1e3 * (double)stacked->plies * pl_fabric_ply_m(fabric), 2);
+    char plies[32];
+    snprintf(plies, sizeof plies, "%zu x %s deg", stacked->plies, angle);
+    int column = r.column + 1, end = r.column + r.columns;
+    pl_frame_text_in(f, row, column, 18, PL_ROLE_TEXT, item->name);
+    pl_frame_text_right(f, row, column + 18, 12, PL_ROLE_TEXT, plies);
+    pl_frame_text_right(f, row, column + 31, 5, PL_ROLE_TEXT, thickness);
+    pl_frame_text_in(f, row, column + 37, end - column - 38, PL_ROLE_QUIET, fabric->name);
+}
+
+void pl_view_wall(struct pl_session *s, struct pl_frame *f, struct pl_region r, const struct pl_place_view *p)
+{
+    const struct pl_part *part = pl_session_part(s);
+    const struct pl_wall_run *run = thickest_run(p, s->side);
+    char title[200], from[32], to[32], thickness[32];
+    if (!run || r.rows < 2)
+        return;
+    const struct pl_stack *stack = &p->stacks->stacks[run->stack];
+    pl_number_fixed(from, sizeof from, run->from, 2);
+    pl_number_fixed(to, sizeof to, run->to, 2);
+    pl_number_fixed(thickness, sizeof thickness, 1e3 * stack->thickness_m, 2);
+    snprintf(title, sizeof title, "wall, %s, %s to %s of the chord: %zu plies, %s mm", s->side == PL_TOP ? "top" : "bottom", from,
+             to, stack->n_plies, thickness);
+    pl_frame_text_in(f, r.row, r.column + 1, r.columns - 2, PL_ROLE_TITLE, title);
+    for (size_t i = 0; i < stack->n_parts && (int)i + 1 < r.rows; i++)
+        put_part(f, r.row + 1 + (int)i, r, &part->elements[s->element], part, &stack->parts[i], s->marker_m < 0);
+}

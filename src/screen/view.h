@@ -1,0 +1,65 @@
+/* view.h - the pages, drawn into a frame.
+ *
+ * pl_view is a function of the session alone: it changes nothing a person would notice
+ * and knows no terminal.  Each drawing has a file of its own; all figures come from the
+ * check room.
+ */
+#ifndef PLYLOFT_VIEW_H
+#define PLYLOFT_VIEW_H
+
+#include "plyloft/frame.h"
+
+#include "session.h"
+
+enum { PL_LEAST_ROWS = 20, PL_LEAST_COLUMNS = 40 };
+
+/* Draws the page into f, whose size is set. */
+void pl_view(struct pl_session *session, struct pl_frame *f);
+
+struct pl_region { int row, column, rows, columns; };
+
+/* Cuts a part off: the top, or the left. */
+static inline struct pl_region pl_region_top(struct pl_region *r, int rows)
+{
+    rows = rows < r->rows ? rows : r->rows;
+    struct pl_region top = {r->row, r->column, rows, r->columns};
+    r->row += rows;
+    r->rows -= rows;
+    return top;
+}
+
+static inline struct pl_region pl_region_left(struct pl_region *r, int columns)
+{
+    columns = columns < r->columns ? columns : r->columns;
+    struct pl_region left = {r->row, r->column, r->rows, columns};
+    r->column += columns;
+    r->columns -= columns;
+    return left;
+}
+
+/* ---- pages ---- */
+void pl_view_cloth(struct pl_session *session, struct pl_frame *f, struct pl_region r);
+void pl_view_strength(struct pl_session *session, struct pl_frame *f, struct pl_region r);
+
+/* ---- parts of pages ---- */
+
+/* Verdict, always there: rows it took from row on. */
+int pl_view_verdict(const struct pl_session *session, struct pl_frame *f, int row);
+
+/* Rows that a block of fields wants, its heading included. */
+int pl_view_block_rows(const struct pl_session *session, enum pl_block block);
+void pl_view_block(struct pl_session *session, struct pl_frame *f, struct pl_region r, enum pl_block block);
+
+void pl_view_plan(struct pl_session *session, struct pl_frame *f, struct pl_region r, const struct pl_place_view *place);
+void pl_view_section(struct pl_session *session, struct pl_frame *f, struct pl_region r, const struct pl_place_view *place);
+void pl_view_wall(struct pl_session *session, struct pl_frame *f, struct pl_region r, const struct pl_place_view *place);
+void pl_view_curve(struct pl_session *session, struct pl_frame *f, struct pl_region r, enum pl_curve curve);
+void pl_view_help(const struct pl_session *session, struct pl_frame *f);
+
+/* The section at the marker; false when there is none to draw (the reason stands in the region). */
+bool pl_view_place(struct pl_session *session, struct pl_frame *f, struct pl_region r, struct pl_place_view *place);
+
+/* "y 170 right" */
+void pl_marker_words(const struct pl_session *session, char *out, size_t size);
+
+#endif

@@ -1,0 +1,134 @@
+#include "view.h"
+
+#include "plyloft/text.h"
+#include "plyloft/words.h"
+
+#include <math.h>
+#include <stdio.h>
+
+/* ---- the list of load cases ---- */
+
+static void put_case(struct pl_session *s, struct pl_frame *f, struct pl_region r, const struct pl_case_result *c, bool here)
+{
+    char reserve[32], where[256], tip[48], how[64];
+    int name = r.columns < 60 ? 14 : 20, column = r.column + 2 + name;
+    pl_reserve_words(c->least.reserve, reserve, sizeof reserve);
+    pl_lowest_words(&c->least, where, sizeof where);
+    pl_number_fixed(tip, sizeof tip, 1e3 * fabs(c->tip_most_m), 1);
+    pl_solution_words(c->least_pinned, c->least_variant, how, sizeof how);
+    if (here)
+        pl_frame_glyph(f, r.row, r.column, PL_ROLE_TEXT, PL_GLYPH_POINT_RIGHT);
+    pl_frame_text_in(f, r.row, r.column + 2, name, here ? PL_ROLE_TITLE : PL_ROLE_TEXT, c->load_case->name);
+    pl_frame_text_right(f, r.row, column, 7, c->least.reserve < 1 ? PL_ROLE_FAILS : PL_ROLE_TEXT, reserve);
+    column += 8;
+    if (r.columns >= 60) {
+        pl_frame_text_right(f, r.row, r.column + r.columns - 13, 9, PL_ROLE_TEXT, tip);
+        pl_frame_text(f, r.row, r.column + r.columns - 3, PL_ROLE_QUIET, "mm");
+    }
+    int width = r.column + r.columns - (r.columns >= 60 ? 14 : 1) - column;
+    int end = pl_frame_text_in(f, r.row, column, width, PL_ROLE_TEXT, where);
+    if (width - (end - column) > 12)
+        pl_frame_text_in(f, r.row, end + 2, width - (end - column) - 2, PL_ROLE_QUIET, how);
+    (void)s;
+}
+
+static void put_all(struct pl_session *s, struct pl_frame *f, struct pl_region r, bool here)
+{
+    if (here)
+        pl_frame_glyph(f, r.row, r.column, PL_ROLE_TEXT, PL_GLYPH_POINT_RIGHT);
+    pl_frame_text_in(f, r.row, r.column + 2, r.columns - 3, here ? PL_ROLE_TITLE : PL_ROLE_TEXT, "all load cases");
+    if (r.columns >= 60)
+        pl_frame_text_right(f, r.row, r.column + r.columns - 32, 31, PL_ROLE_QUIET, "greatest tip movement by factor");
+    (void)s;
+}
+
+static void put_cases(struct pl_session *s, struct pl_frame *f, struct pl_region r)
+{
+    const struct pl_verdict *v = pl_session_verdict(s);
+    size_t room = (size_t)r.rows, first = s->case_row >= room ? s->case_row - room + 1 : 0;
+    for (size_t i = 0; i < room && first + i <= v->n_cases; i++) {
+        size_t row = first + i;
+        struct pl_region at = {r.row + (int)i, r.column, 1, r.columns};
+        pl_frame_hit(f, at.row, at.column, 1, at.columns, PL_DO_CHOOSE_CASE, (int)row);
+        if (row)
+            put_case(s, f, at, &v->cases[row - 1], row == s->case_row);
+        else
+            put_all(s, f, at, row == s->case_row);
+    }
+}
+
+/* ---- what stands at the marker ---- */
+
+/* Of the case shown, or the one of lowest reserve there. */
+static const struct pl_case_result *case_at_marker(const struct pl_session *s, const struct pl_verdict *v)
+{
+    const struct pl_case_result *lowest = NULL;
+    for (size_t i = 0; i < v->n_cases; i++) {
+        const struct pl_case_result *c = &v->cases[i];
+        if (c->load_case->element != s->element || (s->load_case != PL_NONE && s->load_case != i))
+            continue;
+        if (!lowest || pl_case_row_at(c, s->marker_m)->reserve < pl_case_row_at(lowest, s->marker_m)->reserve)
+            lowest = c;
+    }
+    return lowest;
+}
+
+static void put_marker(struct pl_session *s, struct pl_frame *f, struct pl_region r)
+{
+    const struct pl_case_result *c = case_at_marker(s, pl_session_verdict(s));
+    char place[64], reserve[32], moment[32], shear[32], torque[32], deflection[32], twist[32], line[400];
+    pl_marker_words(s, place, sizeof place);
+    int column = pl_frame_text(f, r.row, r.column + 1, PL_ROLE_MARKER, place) + 1;
+    if (!c)
+        return;
+    const struct pl_check_row *row = pl_case_row_at(c, s->marker_m);
+    pl_reserve_words(row->reserve, reserve, sizeof reserve);
+    pl_number_fixed(moment, sizeof moment, row->moment_nm, 1);
+    pl_number_fixed(shear, sizeof shear, row->shear_n, 0);
+    pl_number_fixed(torque, sizeof torque, row->torque_nm, 1);
+    pl_number_fixed(deflection, sizeof deflection, 1e3 * row->deflection_m, 2);
+    pl_number_fixed(twist, sizeof twist, row->twist_rad * 180 / M_PI, 2);
+    if (r.columns < 60)
+        snprintf(line, sizeof line, "%s %s", reserve, c->load_case->name);
+    else
+        snprintf(line, sizeof line, "%s: %s %s, moment %s N m, shear %s N, torque %s N m, %s mm, twist %s deg", c->load_case->name,
+                 reserve, pl_mode_name(row->mode), moment, shear, torque, deflection, twist);
+    pl_frame_text_in(f, r.row, column, r.column + r.columns - column, PL_ROLE_TEXT, line);
+}
+
+/* ---- curves ---- */
+
+static void put_curves(struct pl_session *s, struct pl_frame *f, struct pl_region r)
+{
+    if (r.columns >= 120 && r.rows >= 24) {
+        struct pl_region top = pl_region_top(&r, r.rows / 2), left = pl_region_left(&top, top.columns / 2);
+        struct pl_region below = pl_region_left(&r, r.columns / 2);
+        pl_view_curve(s, f, left, PL_CURVE_RESERVE);
+        pl_view_curve(s, f, top, PL_CURVE_MOMENT);
+        pl_view_curve(s, f, below, PL_CURVE_DEFLECTION);
+        pl_view_curve(s, f, r, PL_CURVE_STRESS);
+        return;
+    }
+    if (r.columns >= 76 && r.rows >= 9) {
+        struct pl_region left = pl_region_left(&r, r.columns / 2);
+        pl_view_curve(s, f, left, PL_CURVE_RESERVE);
+        pl_view_curve(s, f, r, s->curve == PL_CURVE_RESERVE ? PL_CURVE_MOMENT : s->curve);
+        return;
+    }
+    pl_view_curve(s, f, r, s->curve);
+}
+
+void pl_view_strength(struct pl_session *s, struct pl_frame *f, struct pl_region r)
+{
+    const struct pl_verdict *v = pl_session_verdict(s);
+    if (!v) {
+        pl_frame_text_in(f, r.row, 1, r.columns - 2, PL_ROLE_QUIET, "nothing to show until the part can be judged");
+        return;
+    }
+    int wanted = (int)v->n_cases + 1, most = r.rows / 2;
+    put_cases(s, f, pl_region_top(&r, wanted < most ? wanted : most));
+    pl_frame_line(f, r.row, 0, f->columns, PL_ROLE_LINE, PL_GLYPH_HORIZONTAL);
+    pl_region_top(&r, 1);
+    put_marker(s, f, pl_region_top(&r, 1));
+    put_curves(s, f, r);
+}

@@ -1,0 +1,156 @@
+#include "view.h"
+
+#include "plyloft/text.h"
+#include "plyloft/words.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+/* The case whose tip comes nearest to its limit; PL_NONE when none has one. */
+static size_t nearest_limit(const struct pl_verdict *v)
+{
+    size_t nearest = PL_NONE;
+    double most = -1;
+    for (size_t i = 0; i < v->n_cases; i++) {
+        const struct pl_case_result *c = &v->cases[i];
+        if (pl_given(c->load_case->tip_limit_m) && fabs(c->tip_most_m) / c->load_case->tip_limit_m > most) {
+            most = fabs(c->tip_most_m) / c->load_case->tip_limit_m;
+            nearest = i;
+        }
+    }
+    return nearest;
+}
+
+static void limit_words(const struct pl_session *s, const struct pl_verdict *v, char *out, size_t size)
+{
+    size_t i = nearest_limit(v);
+    out[0] = '\0';
+    if (i == PL_NONE)
+        return;
+    const struct pl_case_result *c = &v->cases[i];
+    char moved[32], limit[32];
+    pl_number_fixed(moved, sizeof moved, 1e3 * fabs(c->tip_most_m), 1);
+    pl_number_digits(limit, sizeof limit, 1e3 * c->load_case->tip_limit_m, 4);
+    snprintf(out, size, "%s %s of %s mm%s", c->load_case->name, moved, limit,
+             fabs(c->tip_most_m) > c->load_case->tip_limit_m ? " TOO FAR" : "");
+    (void)s;
+}
+
+static void mass_words(const struct pl_session *s, const struct pl_verdict *v, char *out, size_t size)
+{
+    char mass[32], limit[32];
+    pl_number_fixed(mass, sizeof mass, v->mass_kg, 3);
+    pl_number_digits(limit, sizeof limit, pl_session_part(s)->limits.mass_kg, 4);
+    if (pl_given(pl_session_part(s)->limits.mass_kg))
+        snprintf(out, size, "%s of %s kg%s", mass, limit, v->mass_holds ? "" : " TOO HEAVY");
+    else
+        snprintf(out, size, "%s kg", mass);
+}
+
+static void was_words(const struct pl_session *s, char *out, size_t size)
+{
+    char reserve[32];
+    out[0] = '\0';
+    if (!s->before.there || !pl_given(s->before.reserve))
+        return;
+    pl_reserve_words(s->before.reserve, reserve, sizeof reserve);
+    snprintf(out, size, "was %s", reserve);
+    if (fabs(s->before.mass_kg - s->now.mass_kg) >= 5e-4) {
+        pl_number_fixed(reserve, sizeof reserve, s->before.mass_kg, 3);
+        snprintf(out + strlen(out), size - strlen(out), ", %s kg", reserve);
+    }
+}
+
+/* What is not checked, as much as fits: at least that something is not. */
+static void put_not_checked(struct pl_frame *f, int row, int column)
+{
+    char words[256] = "not checked: ";
+    for (const char *const *word = pl_check_not_checked(); *word; word++)
+        snprintf(words + strlen(words), sizeof words - strlen(words), "%s%s", *word, word[1] ? ", " : "");
+    pl_frame_text_in(f, row, column, f->columns - column - 1, PL_ROLE_QUIET, words);
+}
+
+static int put_unjudged(const struct pl_session *s, struct pl_frame *f, int row)
+{
+    const struct pl_problem *p = pl_problems_first_error(&s->problems);
+    const struct pl_verdict *v = pl_session_verdict(s);
+    char sentence[640], reserve[32];
+    pl_frame_text(f, row, 1, PL_ROLE_FAILS, "CANNOT BE JUDGED");
+    if (p)
+        pl_problem_sentence(p, NULL, sentence, sizeof sentence);
+    else
+        snprintf(sentence, sizeof sentence, "no reason was given");
+    int start = f->columns < 70 ? 1 : 19, at = f->columns < 70 ? row + 1 : row;
+    pl_frame_text_in(f, at, start, f->columns - start - 1, PL_ROLE_TEXT, sentence);
+    if (v && v->worst_case != PL_NONE) {
+        pl_reserve_words(v->cases[v->worst_case].least.reserve, reserve, sizeof reserve);
+        pl_frame_printf(f, at + 1, 1, PL_ROLE_QUIET, "old figures: lowest reserve %s", reserve);
+    } else {
+        pl_frame_text(f, at + 1, 1, PL_ROLE_QUIET, "no figures yet");
+    }
+    return f->columns < 70 ? row + 3 : row + 2;
+}
+
+static int put_headline(const struct pl_session *s, struct pl_frame *f, int row, const struct pl_verdict *v)
+{
+    char reserve[32] = "";
+    if (v->worst_case != PL_NONE)
+        pl_reserve_words(v->cases[v->worst_case].least.reserve, reserve, sizeof reserve);
+    (void)s;
+    return pl_frame_printf(f, row, 1, v->holds ? PL_ROLE_HOLDS : PL_ROLE_FAILS, " %s %s ",
+                           v->holds ? "WING HOLDS" : "WING FALLS SHORT", reserve);
+}
+
+static void where_words(const struct pl_verdict *v, char *out, size_t size)
+{
+    char where[256];
+    if (v->worst_case == PL_NONE) {
+        snprintf(out, size, "no load case");
+        return;
+    }
+    const struct pl_case_result *c = &v->cases[v->worst_case];
+    pl_lowest_words(&c->least, where, sizeof where);
+    snprintf(out, size, "%s: %s%s", c->load_case->name, where, c->least_pinned ? " (pinned)" : "");
+}
+
+static int put_narrow(const struct pl_session *s, struct pl_frame *f, int row, const struct pl_verdict *v)
+{
+    char where[320], mass[64], limit[160], was[64], line[400];
+    where_words(v, where, sizeof where);
+    mass_words(s, v, mass, sizeof mass);
+    limit_words(s, v, limit, sizeof limit);
+    was_words(s, was, sizeof was);
+    int column = put_headline(s, f, row, v);
+    pl_frame_text_in(f, row, column + 1, f->columns - column - 2, PL_ROLE_QUIET, was);
+    pl_frame_text_in(f, row + 1, 1, f->columns - 2, PL_ROLE_TEXT, where);
+    snprintf(line, sizeof line, "%s  %s", mass, limit);
+    pl_frame_text_in(f, row + 2, 1, f->columns - 2, PL_ROLE_TEXT, line);
+    put_not_checked(f, row + 3, 1);
+    return row + 4;
+}
+
+static int put_wide(const struct pl_session *s, struct pl_frame *f, int row, const struct pl_verdict *v)
+{
+    char where[320], mass[64], limit[160], was[64];
+    where_words(v, where, sizeof where);
+    mass_words(s, v, mass, sizeof mass);
+    limit_words(s, v, limit, sizeof limit);
+    was_words(s, was, sizeof was);
+    int column = put_headline(s, f, row, v) + 1, was_at = f->columns - pl_text_columns(was) - 1;
+    pl_frame_text_in(f, row, column, was_at - column - 1, PL_ROLE_TEXT, where);
+    pl_frame_text(f, row, was_at, PL_ROLE_QUIET, was);
+    column = pl_frame_text(f, row + 1, 1, v->mass_holds ? PL_ROLE_TEXT : PL_ROLE_WARNING, mass);
+    if (limit[0])
+        column = pl_frame_text_in(f, row + 1, column + 3, f->columns / 2, PL_ROLE_TEXT, limit);
+    put_not_checked(f, row + 1, column + 3);
+    return row + 2;
+}
+
+int pl_view_verdict(const struct pl_session *s, struct pl_frame *f, int row)
+{
+    const struct pl_verdict *v = pl_session_verdict(s);
+    if (!s->valid || !v)
+        return put_unjudged(s, f, row);
+    return f->columns < 70 ? put_narrow(s, f, row, v) : put_wide(s, f, row, v);
+}

@@ -1,0 +1,40 @@
+#include "plyloft/beam.h"
+
+/* Shear and moment of everything to the right of y. */
+struct beyond { double shear, moment; };
+
+static struct beyond even_beyond(double total_n, double from_m, double to_m, double y_m)
+{
+    double per_m = total_n / (to_m - from_m), start = fmin(to_m, fmax(from_m, y_m)), shear = per_m * (to_m - start);
+    return (struct beyond){shear, shear * (0.5 * (start + to_m) - y_m)};
+}
+
+/* Prandtl 1921 (handbook F4.3): w0 = 4 F / (pi b), I = pi/4 - (e sqrt(1 - e2) + asin e) / 2,
+ * V = w0 s I, M = w0 s2 ((1 - e2)^1.5 / 3 - e I), s = b/2, e = y/s from the middle. */
+static struct beyond elliptic_beyond(double total_n, double from_m, double to_m, double y_m)
+{
+    double s = 0.5 * (to_m - from_m), e = fmin(1, fmax(-1, (y_m - 0.5 * (from_m + to_m)) / s)), rest = 1 - e * e;
+    double w0 = 2 * total_n / (M_PI * s), i = M_PI / 4 - 0.5 * (e * sqrt(rest) + asin(e));
+    return (struct beyond){w0 * s * i, w0 * s * s * (rest * sqrt(rest) / 3 - e * i)};
+}
+
+void pl_load_spread(const struct pl_beam *beam, enum pl_spread spread, double total_n, double from_m, double to_m,
+                    const double *x_m, struct pl_forces *f)
+{
+    struct beyond right = {0, 0};
+    double roll = 0;
+    for (size_t c = beam->count; c-- > 0;) {
+        struct beyond here = spread == PL_SPREAD_EVEN ? even_beyond(total_n, from_m, to_m, beam->y_m[c])
+                                                      : elliptic_beyond(total_n, from_m, to_m, beam->y_m[c]);
+        if (c + 1 < beam->count) {
+            /* Force of this interval and its moment about the left end; an upward force at x rolls by -x. */
+            double h = beam->y_m[c + 1] - beam->y_m[c], force = here.shear - right.shear;
+            double about = here.moment - right.moment - right.shear * h;
+            roll -= x_m[c] * force + (h > 0 ? (x_m[c + 1] - x_m[c]) / h * about : 0);
+        }
+        f->shear_z_n[c] += here.shear;
+        f->flap_nm[c] += here.moment;
+        f->roll_nm[c] += roll;
+        right = here;
+    }
+}
