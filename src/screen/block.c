@@ -32,7 +32,7 @@ static const struct pl_block_column wing_columns[] = {
 
 const char *pl_block_name(enum pl_block block)
 {
-    static const char *const names[PL_BLOCKS] = {"lay-up, core outward", "stations", "profiles and wing"};
+    static const char *const names[PL_BLOCKS] = {"lay-up, from core", "stations", "profiles and wing"};
     return names[block];
 }
 

@@ -92,7 +92,9 @@ static void put_key(const struct plan *p, int row)
     pl_frame_glyph(p->f, row, column, PL_ROLE_TITLE, PL_GLYPH_DIAMOND);
     column = pl_frame_text(p->f, row, column + 2, PL_ROLE_QUIET, "pad  ");
     pl_frame_glyph(p->f, row, column, PL_ROLE_TITLE, PL_GLYPH_STRIKE);
-    pl_frame_text(p->f, row, column + 2, PL_ROLE_QUIET, "push");
+    column = pl_frame_text(p->f, row, column + 2, PL_ROLE_QUIET, "push  ");
+    if (p->r.columns >= 50)
+        pl_frame_text(p->f, row, column, PL_ROLE_QUIET, "a is 10 plies");
     char tip[48];
     snprintf(tip, sizeof tip, "tip %.0f mm", 1e3 * p->semispan_m);
     pl_frame_text_right(p->f, row, p->r.column + p->r.columns - 14, 14, PL_ROLE_QUIET, tip);
@@ -111,8 +113,8 @@ void pl_view_plan(struct pl_session *s, struct pl_frame *f, struct pl_region r, 
                      s->marker_m < 0 ? -1 : 1, 0, 0};
     find_extent(&p, e);
     pl_marker_words(s, words, sizeof words);
-    snprintf(title, sizeof title, "plan, %s half: plies on the %s", s->marker_m < 0 ? "left" : "right",
-             s->side == PL_TOP ? "top" : "bottom");
+    snprintf(title, sizeof title, "plies on the %s, %s half", s->side == PL_TOP ? "top" : "bottom",
+             s->marker_m < 0 ? "left" : "right");
     pl_frame_text_in(f, r.row, r.column + 1, r.columns - 14, PL_ROLE_TITLE, title);
     pl_frame_text_right(f, r.row, r.column + r.columns - 13, 12, PL_ROLE_MARKER, words);
     fill_cells(&p);

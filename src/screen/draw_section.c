@@ -66,11 +66,26 @@ static void draw_core(const struct pl_canvas *c, const struct pl_place_view *p)
     }
 }
 
-static void put_title(struct pl_frame *f, struct pl_region r, const struct pl_place_view *p)
+/* Dots stand about as far apart along as up, so a drawing is to scale when both ranges share one pitch.  The depth
+ * is stretched to use the room, but not beyond twice; the canvas then takes fewer rows. */
+static double fit_depth(struct pl_canvas *c)
 {
-    char chord[32], title[160];
+    double along_m = (c->x_to - c->x_from) / (2.0 * c->columns), up_m = (c->y_to - c->y_from) / (4.0 * c->rows);
+    double stretch = along_m / up_m;
+    if (stretch > 2) {
+        int rows = (int)ceil((c->y_to - c->y_from) / (4 * along_m / 2));
+        c->rows = rows < c->rows ? rows : c->rows;
+        stretch = along_m / ((c->y_to - c->y_from) / (4.0 * c->rows));
+    }
+    return stretch;
+}
+
+static void put_title(struct pl_frame *f, struct pl_region r, const struct pl_place_view *p, double stretch)
+{
+    char chord[32], depth[32], title[160];
     pl_number_digits(chord, sizeof chord, 1e3 * p->section.chord_m, 5);
-    snprintf(title, sizeof title, "section: chord %s mm, plies over it and below", chord);
+    pl_number_digits(depth, sizeof depth, stretch, 2);
+    snprintf(title, sizeof title, "section, chord %s mm, depth x %s, plies", chord, depth);
     pl_frame_text_in(f, r.row, r.column + 1, r.columns - 2, PL_ROLE_TITLE, title);
 }
 
@@ -80,11 +95,11 @@ void pl_view_section(struct pl_session *s, struct pl_frame *f, struct pl_region 
     (void)s;
     if (r.rows < 5 || r.columns < 20)
         return;
-    put_title(f, r, p);
     core_extent(p, &low, &high, &wall);
     double room = wall_stretch * wall;
     struct pl_canvas c = {f, r.row + 2, r.column + 1, r.rows - 3, r.columns - 2, -0.02 * chord, 1.02 * chord, low - room,
                           high + room};
+    put_title(f, r, p, fit_depth(&c));
     draw_core(&c, p);
     for (size_t i = 0; i < p->section.wall.n_runs; i++)
         draw_run(&c, p, &p->section.wall.runs[i]);
@@ -110,10 +125,9 @@ static void put_part(struct pl_frame *f, int row, struct pl_region r, const stru
 {
     const struct pl_layup_item *item = &e->layup[stacked->item];
     const struct pl_fabric *fabric = &part->fabrics[item->fabric];
-    char angle[32], thickness[32];
+    char angle[32], thickness[32], plies[80];
     pl_number_digits(angle, sizeof angle, (mirrored ? -1 : 1) * item->angle_rad * 180 / M_PI, 4);
     pl_number_fixed(thickness, sizeof thickness, 1e3 * (double)stacked->plies * pl_fabric_ply_m(fabric), 2);
-    char plies[32];
     snprintf(plies, sizeof plies, "%zu x %s deg", stacked->plies, angle);
     int column = r.column + 1, end = r.column + r.columns;
     pl_frame_text_in(f, row, column, 18, PL_ROLE_TEXT, item->name);

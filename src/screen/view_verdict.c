@@ -116,7 +116,7 @@ static void where_words(const struct pl_verdict *v, char *out, size_t size)
 
 static int put_narrow(const struct pl_session *s, struct pl_frame *f, int row, const struct pl_verdict *v)
 {
-    char where[320], mass[64], limit[160], was[64], line[400];
+    char where[320], mass[96], limit[160], was[64], line[400];
     where_words(v, where, sizeof where);
     mass_words(s, v, mass, sizeof mass);
     limit_words(s, v, limit, sizeof limit);
@@ -132,7 +132,7 @@ static int put_narrow(const struct pl_session *s, struct pl_frame *f, int row, c
 
 static int put_wide(const struct pl_session *s, struct pl_frame *f, int row, const struct pl_verdict *v)
 {
-    char where[320], mass[64], limit[160], was[64];
+    char where[320], mass[96], limit[160], was[64];
     where_words(v, where, sizeof where);
     mass_words(s, v, mass, sizeof mass);
     limit_words(s, v, limit, sizeof limit);
