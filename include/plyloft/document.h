@@ -10,7 +10,7 @@
  * and 16 MB.  After every edit the text is read again under the same rules, so a document
  * is valid JSON at any time.  Knows nothing of wings.
  *
- * Places are JSON Pointers (RFC 6901).  In pl_document_insert the last token of a list may
+ * Places are JSON Pointers (RFC 6901).  In pl_edit_insert the last token of a list may
  * be "-" (after the last).
  */
 #ifndef PLYLOFT_DOCUMENT_H
@@ -64,6 +64,8 @@ void pl_node_spelling(const struct pl_document *doc, pl_node node, char *out, si
  * since, the step joins it: its name is replaced, and one undo takes all back. */
 enum pl_status pl_edit_begin(struct pl_document *doc, const char *name, const char *merge_key);
 enum pl_status pl_edit_end(struct pl_document *doc);
+/* Name of the step that one begun now with this merge_key would join; NULL when it would stand alone. */
+const char *pl_edit_joins(const struct pl_document *doc, const char *merge_key);
 void pl_edit_abandon(struct pl_document *doc);  /* takes back what was done since begin */
 
 /* Single changes; json is one JSON value as text.  Outside begin/end each is a step of its own,

@@ -20,6 +20,15 @@
 #include "plyloft/problems.h"
 #include "plyloft/stack.h"
 
+/* Upper bounds of a run, or of all runs of a section together. */
+struct pl_wall_bounds {
+    double x_far_m, z_far_m;        /* greatest distances from the neutral point */
+    double flow_torsion;            /* greatest |N12| of a unit torque, 1/m2 */
+    double flow_z_far, flow_x_far;  /* of a unit shear, 1/m */
+    double wrinkle_strain, wrinkle_flow;  /* of the stacks' own (stack.h); 0 where nothing wrinkles */
+    double q_most[6], l_most[3], share_most[3], offset_most_m;  /* likewise; of a section only */
+};
+
 /* Neighbouring wall points with one stack. */
 struct pl_wall_run {
     size_t stack;             /* in the set */
@@ -28,8 +37,7 @@ struct pl_wall_run {
     double from, to;          /* chord fractions, nose to tail */
     double girth_m;           /* on the core surface */
     double flow_torsion;      /* N12 of a unit torque, 1/m2 */
-    double x_far_m, z_far_m;  /* greatest distances from the neutral point */
-    double flow_z_far, flow_x_far;  /* greatest |N12| of a unit shear, 1/m */
+    struct pl_wall_bounds bounds;
     bool wrinkles;            /* lies at 0.10 chord or aft */
 };
 
@@ -53,6 +61,7 @@ struct pl_section {
     /* Closed integrals of k N12 (1, -(z-zn), -(x-xn)) ds for a unit torque and unit shears. */
     double by_torque[3], by_shear_z[3], by_shear_x[3];
     struct pl_wall wall;
+    struct pl_wall_bounds bounds;  /* of the whole wall */
 };
 
 /* What a section needs to be built, and scratch that is used again from one to the next. */

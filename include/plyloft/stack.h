@@ -35,7 +35,9 @@ struct pl_stack {
     double girth[2], shear[2]; /* e2 = girth[0] e1 + girth[1] N12, g12 likewise: N2 = 0 */
     double a_inverse[6];       /* of A x h, for the membrane modulus: 11 22 33 12 13 23 */
     double d_inverse[6];       /* of D* = D - B A^-1 B, x h^3 / 12 */
-    double softest;            /* 1 / the least face modulus of any direction, never too small */
+    /* A wrinkle of any direction needs at least strain x wrinkle_strain + flow x wrinkle_flow = the cube root of
+     * 0.5^3 E_c G_c; softest is 1 / the least face modulus of any direction, never too small. */
+    double softest, wrinkle_strain, wrinkle_flow;
     double q_most[6], l_most[3];  /* no test's quadratic, nor share of greatest stress, is larger part by part, */
     double share_most[3], offset_most_m;  /* nor its offset: what shows at once that no ply of a run can govern */
     struct pl_ply_test *tests; /* plies that can govern: of those alike, the two farthest out */

@@ -32,6 +32,7 @@ struct pl_weakest {
 struct pl_strength_rules {
     int criterion;             /* enum pl_criterion */
     double wrinkling_pa2;      /* 0.5^3 E_c G_c core_knockdown; times E_f it is the cube of the wrinkling stress */
+    double wrinkling_root;     /* its cube root */
     double core_g_pa, core_shear_pa, core_crush_pa;  /* knocked down */
 };
 

@@ -169,6 +169,24 @@ static void weakest_at_cut(const struct model *m, size_t c, struct pl_weakest *w
     pl_section_weakest(pl_model_section(m, c), &m->stacks, &m->rules, &f, weakest);
 }
 
+static bool alike(double a, double b, double most)
+{
+    return fabs(a - b) <= 1e-9 * most;
+}
+
+/* A cut of the left half under the mirrored forces of its right one: the same reserve, and the right-hand one is
+ * told. */
+static bool mirrors_the_right(const struct model *m, size_t c)
+{
+    const struct pl_forces *f = &m->forces;
+    size_t r = m->beam.count - 1 - c;
+    double shear = fabs(f->shear_z_n[c]) + fabs(f->shear_x_n[c]), moment = fabs(f->flap_nm[c]) + fabs(f->lead_nm[c]);
+    double torque = torque_at(m, c);
+    return m->cuts[c].mirrored && alike(f->shear_z_n[c], -f->shear_z_n[r], shear) && alike(f->shear_x_n[c], -f->shear_x_n[r], shear)
+           && alike(f->flap_nm[c], f->flap_nm[r], moment) && alike(f->lead_nm[c], f->lead_nm[r], moment)
+           && alike(torque, -torque_at(m, r), fabs(torque));
+}
+
 static double larger(double a, double b)
 {
     return fabs(b) > fabs(a) ? b : a;
@@ -245,7 +263,8 @@ static struct pl_lowest find_lowest(const struct run *r, int variant)
     lowest.reserve *= 1 + 1e-5;
     for (size_t c = m->beam.count; c-- > 0;) {
         struct pl_weakest w = {.reserve = lowest.reserve * (1 - 1e-6), .mode = PL_MODES};
-        weakest_at_cut(m, c, &w);
+        if (!mirrors_the_right(m, c))
+            weakest_at_cut(m, c, &w);
         if (w.mode != PL_MODES)
             lowest = name_weakest(m, &w, m->beam.y_m[c]);
     }

@@ -1,5 +1,6 @@
 #include "model.h"
 
+#include "plyloft/buffer.h"
 #include "plyloft/profile.h"
 
 #include <math.h>
@@ -93,17 +94,21 @@ static void rule_ground(const struct model *m, const struct pl_load_case *c, siz
         return;
     const struct pl_element *e = m->loft.element;
     double ground_m = lowest_z(m, 0) - c->ride_height_m;
-    char place[64];
+    char place[64], rule[160], found[32];
+    pl_number_digits(found, sizeof found, 1e3 * c->ride_height_m, 6);
     snprintf(place, sizeof place, "/load_cases/%zu/ride_height_mm", index);
     for (size_t i = 0; i < e->n_stations; i++)
         if (lowest_z(m, e->stations[i].y_m) <= ground_m) {
-            pl_problem_addf(problems, PL_ERROR, place, "the wing touches the ground at y %.0f mm", 1e3 * e->stations[i].y_m);
+            snprintf(rule, sizeof rule, "the wing touches the ground at y %.0f mm", 1e3 * e->stations[i].y_m);
+            pl_problem_add(problems, PL_ERROR, place, rule, found);
             return;
         }
     double plate_z_m = e->stations[e->n_stations - 1].z_le_m - e->end_plates.below_m;
-    if (e->end_plates.given && plate_z_m <= ground_m)
-        pl_problem_addf(problems, PL_ERROR, place, "the end plates touch the ground: they reach %.1f mm below the root's lowest"
-                        " point", 1e3 * (lowest_z(m, 0) - plate_z_m));
+    if (e->end_plates.given && plate_z_m <= ground_m) {
+        snprintf(rule, sizeof rule, "the end plates touch the ground: they reach %.1f mm below the root's lowest point",
+                 1e3 * (lowest_z(m, 0) - plate_z_m));
+        pl_problem_add(problems, PL_ERROR, place, rule, found);
+    }
 }
 
 void pl_check_shape_rules(const struct model *models, const struct pl_part *part, struct pl_problems *problems)

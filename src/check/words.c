@@ -4,12 +4,13 @@
 
 #include <math.h>
 #include <stdio.h>
+#include <string.h>
 
 void pl_place_words(double y_m, char *out, size_t size)
 {
     char number[32];
     pl_number_fixed(number, sizeof number, 1e3 * fabs(y_m), 0);
-    if (fabs(y_m) < 5e-4)
+    if (!strcmp(number, "0"))
         snprintf(out, size, "centre");
     else
         snprintf(out, size, "%s %s", number, y_m > 0 ? "right" : "left");
@@ -35,6 +36,8 @@ void pl_reserve_words(double reserve, char *out, size_t size)
 {
     if (reserve >= PL_MOST_RESERVE)
         snprintf(out, size, "over 999");
+    else if (reserve < 1)  /* rounded down, since 1.00 would hold */
+        pl_number_fixed(out, size, floor(100 * reserve) / 100, 2);
     else
         pl_number_fixed(out, size, reserve, reserve < 9.995 ? 2 : reserve < 99.95 ? 1 : 0);
 }

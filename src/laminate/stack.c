@@ -65,14 +65,14 @@ double pl_stack_face_modulus(const struct pl_stack *stack, double cos2, double s
     return 1 / fmax(along(stack->a_inverse, cos2, sin2), along(stack->d_inverse, cos2, sin2));
 }
 
-/* The compliance is a trigonometric polynomial of second degree in 2 phi: between 32 samples of a turn it rises
- * by at most (pi/32)^2 x 4/2 = 2 % of its greatest. */
+/* The compliance is a trigonometric polynomial of second degree in 2 phi: between 16 samples of a turn it rises
+ * by at most (pi/16)^2 x 4/2 = 8 % of its greatest. */
 static double softest_direction(const struct pl_stack *stack)
 {
     double most = 0;
-    for (int i = 0; i < 32; i++)
-        most = fmax(most, 1 / pl_stack_face_modulus(stack, cos(M_PI * i / 16), sin(M_PI * i / 16)));
-    return 1.05 * most;
+    for (int i = 0; i < 16; i++)
+        most = fmax(most, 1 / pl_stack_face_modulus(stack, cos(M_PI * i / 8), sin(M_PI * i / 8)));
+    return 1.08 * most;
 }
 
 /* The wall law of the contract's rule 3, with N2 = 0: span strain and shear flow in, the other two
@@ -95,6 +95,8 @@ static void set_wall_law(struct pl_stack *stack, const struct pl_abd *abd)
     pack(inverse, h, stack->a_inverse);
     pack(bending_inverse, h * h * h / 12, stack->d_inverse);
     stack->softest = softest_direction(stack);
+    stack->wrinkle_strain = cbrt(stack->softest) * stack->e1_n_m / h;
+    stack->wrinkle_flow = cbrt(stack->softest) * (fabs(stack->k) + 1) / h;
 }
 
 /* Stress of a ply in its own axes as a linear map of u: column by column, the strains of the wall that

@@ -96,17 +96,30 @@ void pl_part_row_words(const struct pl_document *doc, const char *pointer, char 
         snprintf(out, size, "%s", pl_groups[group].noun);
 }
 
+static const char arrow[] = " \u2192 ";
+
+/* A step that joins the one before keeps its name up to the arrow: from the first value to the last. */
+static bool joined_words(const struct pl_document *doc, const char *merge_key, const char *to, char *out, size_t size)
+{
+    const char *name = pl_edit_joins(doc, merge_key), *at = name ? strstr(name, arrow) : NULL;
+    if (at)
+        snprintf(out, size, "%.*s%s%s", (int)(at - name), name, arrow, to);
+    return at;
+}
+
 /* "top cap: Plies 5 -> 4" */
 static void step_words(const struct pl_document *doc, const char *pointer, const char *to, char *out, size_t size)
 {
     char row[PL_POINTER_MOST], who[64], from[64], what[64];
     enum pl_group_id group;
     const struct pl_field *f = pl_field_at(pointer, &group);
+    pl_text_safe(what, sizeof what, to);
+    if (joined_words(doc, pointer, what, out, size))
+        return;
     parent_of(pointer, row, sizeof row);
     pl_part_row_words(doc, row, who, sizeof who);
     pl_part_value_words(doc, pointer, from, sizeof from);
-    pl_text_safe(what, sizeof what, to);
-    snprintf(out, size, "%s: %s %s \u2192 %s", who, f ? f->label : "value", from, what);
+    snprintf(out, size, "%s: %s %s%s%s", who, f ? f->label : "value", from, arrow, what);
 }
 
 /* ---- one value ---- */
@@ -157,14 +170,18 @@ static enum pl_status refuse(struct pl_problems *problems, const char *pointer, 
     return PL_BAD_INPUT;
 }
 
-static enum pl_status type_number(struct pl_document *doc, const char *pointer, const struct pl_field *f, const char *typed,
-                                  struct pl_problems *problems)
+/* "tip", "car", "-": the word that a cell shows for a value left out, typed. */
+static bool means_left_out(const struct pl_field *f, const char *typed)
 {
-    char text[64], left_out[64];
-    const char *end;
+    char left_out[64];
     left_out_words(f, left_out, sizeof left_out);
-    if (f->optional && !strcmp(typed, left_out) && !strpbrk(left_out, "0123456789"))
-        return change(doc, pointer, NULL, left_out, problems);
+    return f->optional && !strcmp(typed, left_out) && !strpbrk(left_out, "0123456789");
+}
+
+static enum pl_status type_number(struct pl_document *doc, const char *pointer, const char *typed, struct pl_problems *problems)
+{
+    char text[64];
+    const char *end;
     snprintf(text, sizeof text, "%s", typed);
     for (char *comma = strchr(text, ','); comma; comma = strchr(comma, ','))
         *comma = '.';
@@ -188,20 +205,34 @@ static enum pl_status type_choice(struct pl_document *doc, const char *pointer, 
     return found ? change_text(doc, pointer, found, problems) : refuse(problems, pointer, "is not one of the choices", typed);
 }
 
-enum pl_status pl_part_type(struct pl_document *doc, const char *pointer, const char *typed, struct pl_problems *problems)
+/* Without the blanks around it; false when it does not fit. */
+static bool trim(const char *typed, char *out, size_t size)
+{
+    while (*typed == ' ')
+        typed++;
+    size_t n = strlen(typed);
+    while (n && typed[n - 1] == ' ')
+        n--;
+    snprintf(out, size, "%.*s", (int)n, typed);
+    return n < size;
+}
+
+enum pl_status pl_part_type(struct pl_document *doc, const char *pointer, const char *text, struct pl_problems *problems)
 {
     enum pl_group_id group;
     const struct pl_field *f = pl_field_at(pointer, &group);
-    while (*typed == ' ')
-        typed++;
+    char typed[1000];
     if (!f)
-        return refuse(problems, pointer, "cannot be typed", typed);
-    if (!*typed)
-        return f->optional ? change(doc, pointer, NULL, "left out", problems)
-                           : refuse(problems, pointer, "must not be empty", NULL);
+        return refuse(problems, pointer, "cannot be typed", text);
+    if (!trim(text, typed, sizeof typed))
+        return refuse(problems, pointer, "is too long to be typed", text);
+    if (!*typed && !f->optional)
+        return refuse(problems, pointer, "must not be empty", NULL);
+    if (!*typed || means_left_out(f, typed))
+        return change(doc, pointer, NULL, *typed ? typed : "left out", problems);
     switch (f->kind) {
     case PL_FIELD_NUMBER:
-    case PL_FIELD_WHOLE: return type_number(doc, pointer, f, typed, problems);
+    case PL_FIELD_WHOLE: return type_number(doc, pointer, typed, problems);
     case PL_FIELD_TEXT:
     case PL_FIELD_REFERENCE: return change_text(doc, pointer, typed, problems);
     case PL_FIELD_CHOICE: return type_choice(doc, pointer, f, typed, problems);
@@ -407,8 +438,9 @@ enum pl_status pl_part_set_half_span(struct pl_document *doc, size_t element, do
     pl_part_row_words(doc, pointer, who, sizeof who);
     pl_number_digits(from, sizeof from, c.from_mm, 6);
     pl_number_digits(to, sizeof to, half_mm, 6);
-    snprintf(name, sizeof name, "%s: half span %s \u2192 %s", who, from, to);
     snprintf(pointer, sizeof pointer, "span of %zu", element);
+    if (!joined_words(doc, pointer, to, name, sizeof name))
+        snprintf(name, sizeof name, "%s: half span %s%s%s", who, from, arrow, to);
     enum pl_status status = pl_edit_begin(doc, name, pointer);
     if (status != PL_OK)
         return status;

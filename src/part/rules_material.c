@@ -38,31 +38,37 @@ static void rule_styrene(const struct rules *r)
     }
 }
 
-static void check_heat(const struct rules *r, const struct pl_element *e)
+static void check_core_heat(const struct rules *r, size_t core, double service_c)
 {
-    const struct pl_resin *resin = &r->part->resins[e->resin];
-    const struct pl_core *core = &r->part->cores[e->core];
-    double t = r->part->allowables.service_c;
-    bool glass_transition = pl_given(resin->tg_dry_c) && pl_given(resin->tg_wet_c);
-    if (!pl_given(t))
-        return;
-    if (pl_given(core->max_c) && t > core->max_c)
+    double most_c = r->part->cores[core].max_c;
+    if (!pl_given(most_c))
+        pl_rule_tell(r, PL_WARNING, "is left out: whether the core stands the heat in use is not checked", "/cores/%zu/max_c", core);
+    else if (service_c > most_c)
         pl_rule_tell(r, PL_ERROR, "must not be above the heat the core stands (max_c)", "/allowables/service_c");
-    if (!pl_given(core->max_c))
-        pl_rule_tell(r, PL_WARNING, "is left out: whether the core stands the heat in use is not checked", "/cores/%zu/max_c",
-                     e->core);
-    if (!glass_transition) {
-        pl_rule_tell(r, PL_WARNING, "is left out: no strength is reduced for heat", "/resins/%zu/%s", e->resin,
-                     pl_given(resin->tg_dry_c) ? "tg_wet_c" : "tg_dry_c");
-        return;
-    }
-    if (resin->tg_dry_c <= 23)
-        pl_rule_tell(r, PL_ERROR, "must be above 23", "/resins/%zu/tg_dry_c", e->resin);
-    if (t >= resin->tg_wet_c)
+}
+
+static void check_resin_heat(const struct rules *r, size_t resin, double service_c)
+{
+    const struct pl_resin *it = &r->part->resins[resin];
+    if (pl_given(it->tg_wet_c) && service_c >= it->tg_wet_c)
         pl_rule_tell(r, PL_ERROR, "must be below the resin's wet glass transition (tg_wet_c)", "/allowables/service_c");
-    else if (t > resin->tg_wet_c - 20)
+    else if (pl_given(it->tg_wet_c) && service_c > it->tg_wet_c - 20)
         pl_rule_tell(r, PL_WARNING, "is within 20 C of the resin's wet glass transition: post-cure, or paint it white",
                      "/allowables/service_c");
+    if (!pl_given(it->tg_dry_c) || !pl_given(it->tg_wet_c))
+        pl_rule_tell(r, PL_WARNING, "is left out: no strength is reduced for heat", "/resins/%zu/%s", resin,
+                     pl_given(it->tg_dry_c) ? "tg_wet_c" : "tg_dry_c");
+}
+
+static void check_heat(const struct rules *r, const struct pl_element *e)
+{
+    double service_c = r->part->allowables.service_c;
+    if (r->part->resins[e->resin].tg_dry_c <= 23)
+        pl_rule_tell(r, PL_ERROR, "must be above 23", "/resins/%zu/tg_dry_c", e->resin);
+    if (!pl_given(service_c))
+        return;
+    check_core_heat(r, e->core, service_c);
+    check_resin_heat(r, e->resin, service_c);
 }
 
 static bool told_before(const struct pl_part *part, size_t element)

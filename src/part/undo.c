@@ -174,12 +174,18 @@ static bool combine(struct pl_change *first, const struct pl_change *second)
     return true;
 }
 
+static struct pl_step *joined(const struct pl_document *doc, const char *merge_key)
+{
+    struct pl_step *newest = doc->done ? &doc->steps[doc->done - 1] : NULL;
+    bool joins = newest && doc->may_merge && merge_key && newest->merge_key && !strcmp(merge_key, newest->merge_key);
+    return joins ? newest : NULL;
+}
+
 /* Adds the open step to the newest; false when they do not belong together, or without memory. */
 static bool join(struct pl_document *doc)
 {
-    struct pl_step *open = &doc->open, *newest = doc->done ? &doc->steps[doc->done - 1] : NULL;
-    if (!newest || !doc->may_merge || !open->merge_key || !newest->merge_key ||
-        strcmp(open->merge_key, newest->merge_key) != 0 || !reserve_changes(newest, open->count))
+    struct pl_step *open = &doc->open, *newest = joined(doc, open->merge_key);
+    if (!newest || !reserve_changes(newest, open->count))
         return false;
     for (size_t i = 0; i < open->count; i++) {
         if (combine(&newest->changes[newest->count - 1], &open->changes[i]))
@@ -206,6 +212,12 @@ static void keep_step(struct pl_document *doc)
     doc->done = doc->n_steps;
     doc->open = (struct pl_step){0};
     doc->may_merge = true;
+}
+
+const char *pl_edit_joins(const struct pl_document *doc, const char *merge_key)
+{
+    const struct pl_step *newest = joined(doc, merge_key);
+    return newest ? newest->name : NULL;
 }
 
 enum pl_status pl_edit_end(struct pl_document *doc)

@@ -293,7 +293,8 @@ void pl_terminal_size(int *rows, int *columns)
 /* The width follows from the character. */
 static bool same_cell(const struct pl_cell *a, const struct pl_cell *b)
 {
-    return a->code == b->code && a->role == b->role && a->combining[0] == b->combining[0] && a->combining[1] == b->combining[1];
+    return a->code == b->code && a->role == b->role && a->combining[0] == b->combining[0] &&
+           a->combining[1] == b->combining[1];
 }
 
 static attr_t attributes_of(struct pl_look look)
@@ -567,7 +568,8 @@ static bool wait_for_any(int timeout_ms)
     int ready = poll(fds, 2, timeout_ms);
     if (ready < 0)
         return errno == EINTR;
-    if (ready > 0 && ((fds[0].revents & (POLLHUP | POLLERR | POLLNVAL)) || ((fds[0].revents & POLLIN) && input_ended())))
+    short came = fds[0].revents;
+    if ((came & (POLLHUP | POLLERR | POLLNVAL)) || ((came & POLLIN) && input_ended()))
         term.gone = true;
     return ready > 0;
 }

@@ -219,26 +219,52 @@ static void set_couplings(const struct pl_section_builder *b, struct pl_section 
 }
 
 /* fmax would be a call. */
-static inline double larger_of(double a, double b)
+static inline void widen(double *most, double value)
 {
-    return a > b ? a : b;
+    *most = value > *most ? value : *most;
 }
 
-/* Moves the wall points to the neutral point and notes how far each run reaches. */
-static void finish_runs(struct pl_section *s)
+static void widen_section(struct pl_wall_bounds *all, const struct pl_wall_run *run, const struct pl_stack *stack)
+{
+    const struct pl_wall_bounds *b = &run->bounds;
+    widen(&all->x_far_m, b->x_far_m);
+    widen(&all->z_far_m, b->z_far_m);
+    widen(&all->flow_torsion, b->flow_torsion);
+    widen(&all->flow_z_far, b->flow_z_far);
+    widen(&all->flow_x_far, b->flow_x_far);
+    widen(&all->wrinkle_strain, b->wrinkle_strain);
+    widen(&all->wrinkle_flow, b->wrinkle_flow);
+    widen(&all->offset_most_m, stack->offset_most_m);
+    for (int i = 0; i < 6; i++)
+        widen(&all->q_most[i], stack->q_most[i]);
+    for (int i = 0; i < 3; i++) {
+        widen(&all->l_most[i], stack->l_most[i]);
+        widen(&all->share_most[i], stack->share_most[i]);
+    }
+}
+
+/* Moves the wall points to the neutral point and notes how far each run, and all together, reach. */
+static void finish_runs(const struct pl_section_builder *builder, struct pl_section *s)
 {
     struct pl_wall *w = &s->wall;
+    s->bounds = (struct pl_wall_bounds){0};
     for (size_t r = 0; r < w->n_runs; r++) {
         struct pl_wall_run *run = &w->runs[r];
+        const struct pl_stack *stack = &builder->stacks->stacks[run->stack];
+        struct pl_wall_bounds *b = &run->bounds;
+        b->flow_torsion = 0.5 / s->cell_area_m2;
+        b->wrinkle_strain = run->wrinkles ? stack->wrinkle_strain : 0;
+        b->wrinkle_flow = run->wrinkles ? stack->wrinkle_flow : 0;
         run->flow_torsion = (run->side == PL_TOP ? 0.5 : -0.5) / s->cell_area_m2;
         for (size_t i = run->first; i < run->first + run->count; i++) {
             w->x_m[i] -= s->x_neutral_m;
             w->z_m[i] -= s->z_neutral_m;
-            run->x_far_m = larger_of(run->x_far_m, fabs(w->x_m[i]));
-            run->z_far_m = larger_of(run->z_far_m, fabs(w->z_m[i]));
-            run->flow_z_far = larger_of(run->flow_z_far, fabs(w->flow_z[i]));
-            run->flow_x_far = larger_of(run->flow_x_far, fabs(w->flow_x[i]));
+            widen(&b->x_far_m, fabs(w->x_m[i]));
+            widen(&b->z_far_m, fabs(w->z_m[i]));
+            widen(&b->flow_z_far, fabs(w->flow_z[i]));
+            widen(&b->flow_x_far, fabs(w->flow_x[i]));
         }
+        widen_section(&s->bounds, run, stack);
     }
 }
 
@@ -286,7 +312,7 @@ enum pl_status pl_section_build(struct pl_section_builder *b, double y_m, enum p
     shift(&all, &s->x_neutral_m, &s->z_neutral_m, &s->ei_lead_nm2, &s->ei_flap_nm2, &s->ei_coupling_nm2);
     s->gj_nm2 = 4 * s->cell_area_m2 * s->cell_area_m2 / s->girth_flexibility_m_n;
     set_flows(b, s, &wall, core->g_pa);
-    finish_runs(s);
+    finish_runs(b, s);
     set_couplings(b, s);
     return PL_OK;
 }

@@ -15,6 +15,7 @@ struct pl_strength_rules pl_strength_rules(const struct pl_part *part, const str
     return (struct pl_strength_rules){
         .criterion = part->allowables.criterion,
         .wrinkling_pa2 = 0.125 * core->e_pa * core->g_pa * knockdown,
+        .wrinkling_root = cbrt(0.125 * core->e_pa * core->g_pa * knockdown),
         .core_g_pa = core->g_pa,
         .core_shear_pa = core->shear_strength_pa * knockdown,
         .core_crush_pa = core->compressive_strength_pa * knockdown,
@@ -39,15 +40,15 @@ static inline struct point at_point(const struct pl_wall *w, size_t i, const str
     };
 }
 
-/* No point of the run strains or shears more than this. */
-static struct point run_bound(const struct pl_wall_run *run, const struct loading *load)
+/* No point within the bounds strains or shears more than this. */
+static inline struct point most_of(const struct pl_wall_bounds *b, const struct loading *load)
 {
     const struct pl_strain *e = &load->strain;
     return (struct point){
-        .strain = fabs(e->at_neutral) + fabs(e->flap_1_m) * run->z_far_m + fabs(e->lead_1_m) * run->x_far_m,
+        .strain = fabs(e->at_neutral) + fabs(e->flap_1_m) * b->z_far_m + fabs(e->lead_1_m) * b->x_far_m,
         .slope_1_m = fabs(e->flap_1_m) + fabs(e->lead_1_m),
-        .flow_n_m = fabs(run->flow_torsion * load->torque_nm) + fabs(load->shear_z_n) * run->flow_z_far
-                    + fabs(load->shear_x_n) * run->flow_x_far,
+        .flow_n_m = b->flow_torsion * fabs(load->torque_nm) + fabs(load->shear_z_n) * b->flow_z_far
+                    + fabs(load->shear_x_n) * b->flow_x_far,
     };
 }
 
@@ -83,11 +84,11 @@ static inline double ply_use(const struct pl_ply_test *t, int criterion, const d
     return reserve / pl_reserve_max_stress(&t->strength, stress_pa);
 }
 
-/* No ply of the run reaches this share of its criterion. */
-static double ply_use_most(const struct pl_stack *s, int criterion, const struct point *bound, double reserve)
+/* No ply within the bounds reaches this share of its criterion. */
+static double ply_use_most(const double q[6], const double l[3], const double share[3], double offset_m, int criterion,
+                           const struct point *most, double reserve)
 {
-    const double *q = s->q_most, *l = s->l_most, *share = s->share_most;
-    double u0 = bound->strain + s->offset_most_m * bound->slope_1_m, u1 = bound->strain, u2 = bound->flow_n_m;
+    double u0 = most->strain + offset_m * most->slope_1_m, u1 = most->strain, u2 = most->flow_n_m;
     if (criterion == PL_MAX_STRESS)
         return (share[0] * u0 + share[1] * u1 + share[2] * u2) * reserve;
     double a = u0 * (q[0] * u0 + q[3] * u1 + q[4] * u2) + u1 * (q[1] * u1 + q[5] * u2) + q[2] * u2 * u2;
@@ -140,12 +141,10 @@ static void take_wrinkle(const struct pl_stack *stack, double compression_n_m, d
         *weakest = (struct pl_weakest){reserve, PL_MODE_WRINKLING, PL_NONE, run->side, fraction, -stress_pa};
 }
 
-/* No wrinkle of the run needs a larger cube of stress times compliance: to be compared with wrinkling_pa2. */
-static double wrinkle_most(const struct pl_stack *stack, const struct point *bound, double reserve)
+/* Bound of a wrinkle's stress times the cube root of its compliance: compared with wrinkling_root. */
+static inline double wrinkle_most(const struct pl_wall_bounds *b, const struct point *most)
 {
-    double compression_n_m = stack->e1_n_m * bound->strain + (fabs(stack->k) + 1) * bound->flow_n_m;
-    double stress_pa = compression_n_m / stack->thickness_m * reserve;
-    return stress_pa * stress_pa * stress_pa * stack->softest;
+    return b->wrinkle_strain * most->strain + b->wrinkle_flow * most->flow_n_m;
 }
 
 static void weakest_wrinkle(const struct pl_wall *w, const struct pl_wall_run *run, const struct pl_stack *stack,
@@ -167,13 +166,13 @@ static void weakest_wrinkle(const struct pl_wall *w, const struct pl_wall_run *r
 }
 
 /* The run most likely to wrinkle first: its reserve, once known, clears most others by their bounds alone. */
-static size_t likeliest_run(const struct pl_section *s, const struct pl_stack_set *stacks, const struct loading *load)
+static size_t likeliest_run(const struct pl_section *s, const struct loading *load)
 {
     size_t likeliest = 0;
     double most = -1;
     for (size_t r = 0; r < s->wall.n_runs; r++) {
-        struct point bound = run_bound(&s->wall.runs[r], load);
-        double use = s->wall.runs[r].wrinkles ? wrinkle_most(&stacks->stacks[s->wall.runs[r].stack], &bound, 1) : 0;
+        struct point bound = most_of(&s->wall.runs[r].bounds, load);
+        double use = wrinkle_most(&s->wall.runs[r].bounds, &bound);
         if (use > most) {
             most = use;
             likeliest = r;
@@ -186,12 +185,22 @@ static void weakest_in_run(const struct pl_section *s, size_t r, const struct pl
                            const struct pl_strength_rules *rules, const struct loading *load, struct pl_weakest *weakest)
 {
     const struct pl_wall_run *run = &s->wall.runs[r];
-    const struct pl_stack *stack = &stacks->stacks[run->stack];
-    struct point bound = run_bound(run, load);
-    if (run->wrinkles && wrinkle_most(stack, &bound, weakest->reserve) > rules->wrinkling_pa2)
-        weakest_wrinkle(&s->wall, run, stack, load, rules, weakest);
-    if (ply_use_most(stack, rules->criterion, &bound, weakest->reserve) > 1)
-        weakest_ply(&s->wall, run, stack, load, rules->criterion, weakest);
+    const struct pl_stack *k = &stacks->stacks[run->stack];
+    struct point most = most_of(&run->bounds, load);
+    if (wrinkle_most(&run->bounds, &most) * weakest->reserve > rules->wrinkling_root)
+        weakest_wrinkle(&s->wall, run, k, load, rules, weakest);
+    if (ply_use_most(k->q_most, k->l_most, k->share_most, k->offset_most_m, rules->criterion, &most, weakest->reserve) > 1)
+        weakest_ply(&s->wall, run, k, load, rules->criterion, weakest);
+}
+
+/* True when the bounds of the whole wall show that nothing in it is weaker. */
+static bool cleared(const struct pl_section *s, const struct pl_strength_rules *rules, const struct loading *load,
+                    double reserve)
+{
+    const struct pl_wall_bounds *b = &s->bounds;
+    struct point most = most_of(b, load);
+    return wrinkle_most(b, &most) * reserve <= rules->wrinkling_root
+           && ply_use_most(b->q_most, b->l_most, b->share_most, b->offset_most_m, rules->criterion, &most, reserve) <= 1;
 }
 
 void pl_section_weakest(const struct pl_section *s, const struct pl_stack_set *stacks, const struct pl_strength_rules *rules,
@@ -202,7 +211,9 @@ void pl_section_weakest(const struct pl_section *s, const struct pl_stack_set *s
     double core_pa = fabs(rules->core_g_pa * on_car->shear_z_n / s->shear_stiffness_n);
     if (core_pa * weakest->reserve > rules->core_shear_pa)
         *weakest = (struct pl_weakest){rules->core_shear_pa / core_pa, PL_MODE_CORE_SHEAR, PL_NONE, PL_BOTH, NAN, core_pa};
-    size_t first = likeliest_run(s, stacks, &load);
+    if (cleared(s, rules, &load, weakest->reserve))
+        return;
+    size_t first = likeliest_run(s, &load);
     weakest_in_run(s, first, stacks, rules, &load, weakest);
     for (size_t r = 0; r < s->wall.n_runs; r++)
         if (r != first)

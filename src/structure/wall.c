@@ -163,7 +163,7 @@ static void node_normal(struct side *side, size_t i, double ax, double az, doubl
     double scale = 1 / sqrt(2 * both);
     side->normal_x[i] = scale * (ax + bx);
     side->normal_z[i] = scale * (az + bz);
-    side->stretch[i] = fmin(2, sqrt(2 / both));
+    side->stretch[i] = both > 0.5 ? sqrt(2 / both) : 2;
 }
 
 /* Outward normal of the segment after node i. */
@@ -231,8 +231,10 @@ static void add_run(const struct pl_section_builder *b, const struct side *side,
     *run = (struct pl_wall_run){.stack = strip->stack, .first = at, .count = strip->last - strip->first + 1,
                                 .side = which, .from = strip->from, .to = strip->to,
                                 .wrinkles = strip->from > wrinkles_from - same_fraction};
-    for (size_t i = strip->first; i < strip->last; i++)
-        run->girth_m += hypot(side->x[i + 1] - side->x[i], side->z[i + 1] - side->z[i]);
+    for (size_t i = strip->first; i < strip->last; i++) {
+        double dx = side->x[i + 1] - side->x[i], dz = side->z[i + 1] - side->z[i];
+        run->girth_m += sqrt(dx * dx + dz * dz);
+    }
     for (size_t k = 0; k < run->count; k++) {
         size_t node = which == PL_TOP ? strip->first + k : strip->last - k;
         double out = half * side->stretch[node];
