@@ -261,7 +261,10 @@ void pl_session_act(struct pl_session *s, int action, int argument)
     case PL_DO_REDO: undo(s, false); break;
     case PL_DO_SAVE: save(s); break;
     case PL_DO_QUIT: quit(s); break;
-    case PL_DO_HELP: s->question = PL_SHOW_HELP; break;
+    case PL_DO_HELP:
+        s->question = PL_SHOW_HELP;
+        s->help_row = 0;
+        break;
     case PL_DO_SIDE: s->side = s->side == PL_TOP ? PL_BOTTOM : PL_TOP; break;
     case PL_DO_ELEMENT: next_element(s); break;
     case PL_DO_CHOOSE_ROW:
@@ -278,7 +281,12 @@ void pl_session_act(struct pl_session *s, int action, int argument)
 static void answer(struct pl_session *s, int key)
 {
     if (s->question == PL_SHOW_HELP) {
-        s->question = PL_NO_QUESTION;
+        if (key == PL_KEY_DOWN || key == PL_KEY_PAGE_DOWN)
+            s->help_row = (int)moved((size_t)s->help_row, key == PL_KEY_DOWN ? 1 : MANY_ROWS, pl_n_bindings);
+        else if (key == PL_KEY_UP || key == PL_KEY_PAGE_UP)
+            s->help_row = (int)moved((size_t)s->help_row, key == PL_KEY_UP ? -1 : -MANY_ROWS, pl_n_bindings);
+        else
+            s->question = PL_NO_QUESTION;
         return;
     }
     if (key == 's')

@@ -56,6 +56,7 @@ struct pl_session {
     char typed[200];
     size_t typed_at;             /* bytes before the cursor */
     enum pl_question question;
+    int help_row;                /* first line of help shown where they do not all fit */
     bool saved_once;             /* nothing to lose is told apart from nothing changed */
     char message[512];
     bool leave;

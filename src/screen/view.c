@@ -62,17 +62,17 @@ static void put_title(const struct pl_session *s, struct pl_frame *f)
 static void put_typing_help(struct pl_frame *f, int row)
 {
     pl_frame_text_in(f, row, 1, f->columns - 2, PL_ROLE_QUIET,
-                     f->columns < 60 ? "Enter take it  Escape leave it" : "Enter take it   Escape leave it as it was   Left Right Home End   Backspace Delete");
+                     f->columns < 60 ? "Enter take it  Escape leave it" : "Enter take it   Escape leave it as it was   Left Right Home End   Backspace");
 }
 
 static void put_keys(const struct pl_session *s, struct pl_frame *f, int row)
 {
     const char *cloth = f->columns < 60 ? "-/+ Enter Tab [ ] t u ^S 4 ? q"
-                        : f->columns < 100 ? "\u2212/+ step  Enter type  Tab next part  [ ] along span  t side  u undo  4 Strength  ?"
+                        : f->columns < 100 ? "\u2212/+ step  Enter type  Tab part  [ ] span  t side  u undo  4 Strength  ? help"
                         : "\u2212/+ step   Enter type a value   Tab next part   [ ] along the span   t top or bottom   u undo   U redo   "
                           "Ctrl-S save   ? help   q leave";
     const char *strength = f->columns < 60 ? "Up Down case  Left Right curve  [ ] ? q"
-                           : f->columns < 100 ? "Up Down case   Left Right curve   [ ] along the span   2 Cloth   ? help   q leave"
+                           : f->columns < 100 ? "Up Down case  Left Right curve  [ ] span  e element  2 Cloth  ? help  q leave"
                            : "Up Down load case   Left Right curve   [ ] along the span   e element   2 Cloth   Ctrl-S save   ? help   q leave";
     const char *other = "1 to 8 pages   Ctrl-S save   u undo   ? help   q leave";
     pl_frame_text_in(f, row, 1, f->columns - 2, PL_ROLE_QUIET,
@@ -96,8 +96,8 @@ static void put_footer(const struct pl_session *s, struct pl_frame *f)
     int row = f->rows - 2;
     if (s->question == PL_ASK_QUIT)
         pl_frame_text_in(f, row, 1, f->columns - 2, PL_ROLE_WARNING,
-                         f->columns < 70 ? "Save changes? s save d drop Escape stay"
-                                         : "The part has changes that are not saved.  s save and leave   d leave without   Escape stay");
+                         f->columns < 70 ? "Save? s save, d leave, Escape stay"
+                                         : "Not saved yet.  s save and leave   d leave without saving   Escape stay");
     else if (s->message[0])
         pl_frame_text_in(f, row, 1, f->columns - 2, PL_ROLE_WARNING, s->message);
     else

@@ -17,7 +17,7 @@ struct glass_cell {
 
 static struct {
     struct glass_cell cells[ROWS][COLUMNS];
-    int row, column, top, bottom;  /* scrolling goes on from top to bottom */
+    int row, column, kept_row, kept_column, top, bottom;  /* scrolling goes on from top to bottom */
     bool wrap_next, no_wrap, insert, cursor_shown;
     struct pl_look look;
     int parameters[16], n_parameters;
@@ -252,6 +252,8 @@ static const char *escape(const char *at)
     case '[': return control_sequence(at + 1);
     case '(': return at + 2;
     case 'M': reverse_line_feed(); return at + 1;
+    case '7': glass.kept_row = glass.row, glass.kept_column = glass.column; return at + 1;
+    case '8': place(glass.kept_row, glass.kept_column); return at + 1;
     case '=':
     case '>': return at + 1;
     default: snprintf(glass.unknown, sizeof glass.unknown, "escape %c", *at); return at + 1;
@@ -294,7 +296,8 @@ static int chance(int below)
 /* A few words, lines and dots more on the frame before, or everything anew. */
 static void change(struct pl_frame *f)
 {
-    static const char *const words[] = {"cap 5", "翼", "外翼板", "ae\u0301\u0302o", "      ", "─┼─", "1.07", "–", "ae\u0301o",
+    static const char *const words[] = {"cap 5", "翼", "外翼板", "ae\u0301\u0302o", "      ", "─┼─", "1.07", "–",
+                                        "ae\u0301o",
                                         "a long line that runs over the edge", "🙂🙂", "                      ", "."};
     if (chance(12) == 0)
         pl_frame_clear(f);
