@@ -68,8 +68,9 @@ struct pl_beam_system *pl_beam_fix(const struct pl_beam *beam, const struct pl_s
  * ones with all reactions.  PL_NOT_CONVERGED when the system has no finite answer. */
 enum pl_status pl_beam_solve(struct pl_beam_system *system, struct pl_forces *forces, struct pl_displacements *d);
 
-/* What a support puts on the beam, from the forces on either side of it. */
-struct pl_force pl_beam_reaction(const struct pl_forces *solved, const struct pl_support *support);
+/* What support i of the system puts on the beam in the solution just found: the step of the forces there, less
+ * what is applied at that very place. */
+struct pl_force pl_beam_reaction(const struct pl_beam_system *system, const struct pl_forces *solved, size_t i);
 
 /* Upward displacement of a point at x on the car. */
 static inline double pl_beam_rise_m(const struct pl_displacements *d, size_t cut, double x_m)

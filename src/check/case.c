@@ -11,7 +11,6 @@ struct run {
     const struct pl_load_case *c;
     const struct pl_part *part;
     const struct case_state *states;
-    const struct pl_case_result *results;
     double load_y_m, load_x_m;  /* of a single point; NAN without */
     double core_depth_m[PL_PADS_MOST];
     struct pl_problems *problems;
@@ -85,19 +84,20 @@ static double load_with(struct run *r)
         for (size_t k = 0; k < upper->n_mounts; k++) {
             const struct pl_force *p = &r->states[other].reactions[k];
             struct pl_force force = {-p->z_n, -p->x_n, -p->flap_nm, -p->lead_nm, -p->roll_nm};
-            if (upper->mounts[k].on == r->m->element)
-                pl_load_point(&r->m->beam, pl_model_left_cut(r->m, upper->mounts[k].y_m), upper->mounts[k].y_m, &force,
-                              &r->m->forces);
+            if (upper->mounts[k].on != r->m->element)
+                continue;
+            pl_load_point(&r->m->beam, pl_model_left_cut(r->m, upper->mounts[k].y_m), upper->mounts[k].y_m, &force,
+                          &r->m->forces);
+            total_n += force.z_n;
         }
-        total_n += r->results[other].total_force_n;
     }
     return total_n;
 }
 
-static enum pl_status no_answer(struct run *r, const char *why)
+static enum pl_status no_answer(struct run *r, enum pl_status status, const char *why)
 {
     pl_problem_add(r->problems, PL_ERROR, r->pointer, why, NULL);
-    return PL_NOT_CONVERGED;
+    return status;
 }
 
 static enum pl_status solve_beam(struct run *r, bool pinned)
@@ -105,7 +105,7 @@ static enum pl_status solve_beam(struct run *r, bool pinned)
     enum pl_status status = pl_beam_solve(pinned ? r->m->system_pinned : r->m->system_given, &r->m->forces,
                                           &r->m->displacements);
     if (status != PL_OK)
-        return no_answer(r, "the beam on its mounts has no finite answer");
+        return no_answer(r, PL_NOT_CONVERGED, "the beam on its mounts has no finite answer");
     return status;
 }
 
@@ -124,7 +124,8 @@ static enum pl_status strike_force(struct run *r, bool pinned, double *force_n)
         return status;
     double give_m_n = pl_beam_rise_m(&r->m->displacements, pl_model_left_cut(r->m, r->load_y_m), r->load_x_m);
     if (!(give_m_n > 1e-12))
-        return no_answer(r, "the struck point does not give (it stands on a mount), so energy sets no force: give force_n");
+        return no_answer(r, PL_BAD_INPUT,
+                         "strikes a place that does not give (a mount stands there), so energy sets no force: give force_n");
     *force_n = c->closing_speed_m_s * sqrt(c->moving_mass_kg / give_m_n);
     if (pl_given(c->travel_m))
         *force_n = fmin(*force_n, c->travel_m / give_m_n);
@@ -198,6 +199,12 @@ static double larger_tip(double left, double right)
     return fabs(left) > fabs(right) * (1 + 1e-9) ? left : right;
 }
 
+/* What cancels leaves a rounding residue: below a billionth of a newton, or of a millimetre, it is nothing. */
+static double tidy(double value, double least)
+{
+    return fabs(value) < least ? 0 : value;
+}
+
 static double centre_rise(const struct model *m, size_t c)
 {
     return pl_beam_rise_m(&m->displacements, c, m->beam.x_centre_m[c]);
@@ -214,9 +221,9 @@ static void set_deflections(const struct run *r, struct pl_solution *out)
         nose[i] = pl_beam_rise_m(&m->displacements, c, acts_x(s, 0));
         tail[i] = pl_beam_rise_m(&m->displacements, c, acts_x(s, 1));
     }
-    out->tip_m = larger_tip(centre_rise(m, 0), centre_rise(m, right));
-    out->nose_m = larger_tip(nose[0], nose[1]);
-    out->tail_m = larger_tip(tail[0], tail[1]);
+    out->tip_m = tidy(larger_tip(centre_rise(m, 0), centre_rise(m, right)), 1e-12);
+    out->nose_m = tidy(larger_tip(nose[0], nose[1]), 1e-12);
+    out->tail_m = tidy(larger_tip(tail[0], tail[1]), 1e-12);
     out->largest_m = out->largest_y_m = 0;
     for (size_t c = m->beam.count; c-- > 0;)
         if (fabs(centre_rise(m, c)) > fabs(out->largest_m) * (1 + 1e-9)) {
@@ -300,6 +307,11 @@ static void set_row(const struct run *r, int variant, size_t station, struct pl_
         row->deflection_m = larger(row->deflection_m, centre_rise(m, c));
         row->twist_rad = larger(row->twist_rad, m->displacements.twist_rad[c]);
     }
+    row->shear_n = tidy(row->shear_n, 1e-9);
+    row->moment_nm = tidy(row->moment_nm, 1e-9);
+    row->torque_nm = tidy(row->torque_nm, 1e-9);
+    row->deflection_m = tidy(row->deflection_m, 1e-12);
+    row->twist_rad = tidy(row->twist_rad, 1e-12);
     row->reserve = w.reserve;
     row->mode = w.mode;
     row->stress_pa = w.stress_pa;
@@ -395,17 +407,15 @@ static bool keep_reactions(const struct run *r, struct case_state *state, struct
     size_t n = m->loft.element->n_mounts;
     state->reactions = pl_arena_take_raw(arena, n, sizeof *state->reactions);
     for (size_t i = 0; state->reactions && i < n; i++)
-        state->reactions[m->mount_order[i]] = pl_beam_reaction(&m->forces, &m->given[i]);
+        state->reactions[m->mount_order[i]] = pl_beam_reaction(m->system_given, &m->forces, i);
     state->done = true;
     return state->reactions;
 }
 
 enum pl_status pl_case_solve(struct model *models, const struct pl_load_case *c, struct case_state *states,
-                             struct pl_case_result *results, struct pl_case_result *out, struct pl_arena *arena,
-                             struct pl_problems *problems)
+                             struct pl_case_result *out, struct pl_arena *arena, struct pl_problems *problems)
 {
-    struct run r = {.m = &models[c->element], .c = c, .part = models->part, .states = states, .results = results,
-                    .problems = problems};
+    struct run r = {.m = &models[c->element], .c = c, .part = models->part, .states = states, .problems = problems};
     start_run(&r);
     start_result(out, c);
     enum pl_status status = solve_set(&r, false, out, &out->given);

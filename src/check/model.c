@@ -3,15 +3,9 @@
 #include <math.h>
 #include <stdio.h>
 
-/* A piece ends here: the sections on either side differ. */
-static bool cloth_steps(const struct pl_cloth *cloth, double distance_m)
+static enum pl_status add_section(struct model *m, double distance_m, enum pl_limit limit)
 {
-    for (size_t i = 0; i < cloth->count; i++) {
-        const struct pl_piece *p = &cloth->pieces[i];
-        if (fabs(p->to_m - distance_m) < PL_SAME_PLACE_M || (p->from_m > 0 && fabs(p->from_m - distance_m) < PL_SAME_PLACE_M))
-            return true;
-    }
-    return false;
+    return pl_section_build(&m->builder, distance_m, limit, &m->sections[m->n_sections++]);
 }
 
 /* Cuts of the right half in order, from the centreline: one a station, two where it is paired.  Station 0 has
@@ -23,20 +17,19 @@ static enum pl_status build_right_half(struct model *m, struct cut *right, size_
         return PL_NO_MEMORY;
     *n_right = m->n_sections = 0;
     for (size_t i = 0; i < m->n_grid; i++) {
-        double d = m->grid[i].distance_m;
-        bool tip = i + 1 == m->n_grid, steps = m->grid[i].paired && i && !tip && cloth_steps(&m->cloth, d);
-        enum pl_limit first = i == 0 ? PL_OUTBOARD : tip || steps ? PL_INBOARD : PL_HERE;
-        enum pl_status status = pl_section_build(&m->builder, d, first, &m->sections[m->n_sections]);
+        const struct grid_station *g = &m->grid[i];
+        if (g->shares) {
+            right[(*n_right)++] = (struct cut){g->shares > 0 ? m->n_sections : m->n_sections - 1, i, false};
+            continue;
+        }
+        enum pl_limit first = i == 0 ? PL_OUTBOARD : i + 1 == m->n_grid || g->steps ? PL_INBOARD : PL_HERE;
+        enum pl_status status = add_section(m, g->distance_m, first);
+        right[(*n_right)++] = (struct cut){m->n_sections - 1, i, false};
+        if (status == PL_OK && g->steps)
+            status = add_section(m, g->distance_m, PL_OUTBOARD);
         if (status != PL_OK)
             return status;
-        right[(*n_right)++] = (struct cut){m->n_sections++, i, false};
-        if (steps) {
-            status = pl_section_build(&m->builder, d, PL_OUTBOARD, &m->sections[m->n_sections]);
-            if (status != PL_OK)
-                return status;
-            m->n_sections++;
-        }
-        if (m->grid[i].paired && i)
+        if (g->paired && i)
             right[(*n_right)++] = (struct cut){m->n_sections - 1, i, false};
     }
     return PL_OK;

@@ -6,7 +6,12 @@
 #include "plyloft/check.h"
 
 /* A place where something stands or jumps, and the sections on either side of it. */
-struct grid_station { double distance_m; bool paired; };
+struct grid_station {
+    double distance_m;
+    bool paired;       /* has a cut for either limit */
+    bool steps;        /* a piece ends here: the sections on either side differ */
+    int shares;        /* close to a step: takes the section of the station after (1) or before (-1) on its side */
+};
 
 struct cut {
     size_t section;   /* of the right half */
@@ -72,8 +77,7 @@ struct case_state {
 /* Solves a case in all its solutions; models and states of the whole part, since a case may load with others,
  * which must be done. */
 enum pl_status pl_case_solve(struct model *models, const struct pl_load_case *load_case, struct case_state *states,
-                             struct pl_case_result *results, struct pl_case_result *out, struct pl_arena *arena,
-                             struct pl_problems *problems);
+                             struct pl_case_result *out, struct pl_arena *arena, struct pl_problems *problems);
 
 /* Problems that only the shape or the cloth can tell: the third table of rules. */
 void pl_check_shape_rules(const struct model *models, const struct pl_part *part, struct pl_problems *problems);

@@ -96,7 +96,7 @@ static enum pl_status solve_cases(struct pl_verdict *v, struct model *models, co
             const struct pl_load_case *c = &part->load_cases[i];
             if (states[i].done || !ready(c, states))
                 continue;
-            enum pl_status status = pl_case_solve(models, c, states, v->cases, &v->cases[i], arena, problems);
+            enum pl_status status = pl_case_solve(models, c, states, &v->cases[i], arena, problems);
             if (status != PL_OK)
                 return status;
             left--;

@@ -48,6 +48,7 @@ struct pl_beam_system {
     gsl_matrix_view matrix;      /* factored: Q and R */
     gsl_vector_view tau, right;
     double *scale;               /* of each unknown */
+    struct pl_force *applied;    /* in the solution in hand, right at each support */
     struct pl_forces unit;       /* of one reaction, while fixing */
     struct pl_displacements displacements;
 };
@@ -215,7 +216,8 @@ struct pl_beam_system *pl_beam_fix(const struct pl_beam *beam, const struct pl_s
     size_t unknowns = 2 + PARTS * (n - 1);
     struct pl_beam_system *s = pl_arena_take(arena, 1, sizeof *s);
     double *slab = pl_arena_take(arena, unknowns * (unknowns + 3), sizeof *slab);
-    if (!s || !slab || !pl_forces_alloc(&s->unit, beam->count, arena)
+    struct pl_force *applied = pl_arena_take(arena, n, sizeof *applied);
+    if (!s || !slab || !applied || !pl_forces_alloc(&s->unit, beam->count, arena)
         || !pl_displacements_alloc(&s->displacements, beam->count, arena))
         return NULL;
     s->beam = beam;
@@ -226,6 +228,7 @@ struct pl_beam_system *pl_beam_fix(const struct pl_beam *beam, const struct pl_s
     s->tau = gsl_vector_view_array(slab + unknowns * unknowns, unknowns);
     s->right = gsl_vector_view_array(slab + unknowns * (unknowns + 1), unknowns);
     s->scale = slab + unknowns * (unknowns + 2);
+    s->applied = applied;
     fill_matrix(s);
     scale_columns(s);
     gsl_linalg_QR_decomp(&s->matrix.matrix, &s->tau.vector);
@@ -281,10 +284,26 @@ static void add_reactions(struct pl_beam_system *s, struct pl_forces *f)
     }
 }
 
+static struct pl_force step_at(const struct pl_forces *f, const struct pl_support *s)
+{
+    size_t l = s->left, r = s->right;
+    return (struct pl_force){f->shear_z_n[l] - f->shear_z_n[r], f->shear_x_n[l] - f->shear_x_n[r],
+                             f->flap_nm[l] - f->flap_nm[r], f->lead_nm[l] - f->lead_nm[r], f->roll_nm[l] - f->roll_nm[r]};
+}
+
+struct pl_force pl_beam_reaction(const struct pl_beam_system *s, const struct pl_forces *solved, size_t i)
+{
+    struct pl_force step = step_at(solved, &s->supports[i]), applied = s->applied[i];
+    return (struct pl_force){step.z_n - applied.z_n, step.x_n - applied.x_n, step.flap_nm - applied.flap_nm,
+                             step.lead_nm - applied.lead_nm, step.roll_nm - applied.roll_nm};
+}
+
 enum pl_status pl_beam_solve(struct pl_beam_system *s, struct pl_forces *f, struct pl_displacements *d)
 {
     const struct pl_beam *b = s->beam;
     const struct pl_support *first = &s->supports[0];
+    for (size_t i = 0; i < s->n; i++)
+        s->applied[i] = step_at(f, &s->supports[i]);
     free_left_end(b, f, first->left);
     start_at(d, first->right, 0, 0);
     integrate(b, f, d, first->right, s->supports[s->n - 1].left);
@@ -302,11 +321,4 @@ enum pl_status pl_beam_solve(struct pl_beam_system *s, struct pl_forces *f, stru
     integrate(b, f, d, first->left, 0);
     bool finite = isfinite(d->u_m[0]) && isfinite(d->u_m[b->count - 1]);
     return finite ? PL_OK : PL_NOT_CONVERGED;
-}
-
-struct pl_force pl_beam_reaction(const struct pl_forces *f, const struct pl_support *s)
-{
-    size_t l = s->left, r = s->right;
-    return (struct pl_force){f->shear_z_n[l] - f->shear_z_n[r], f->shear_x_n[l] - f->shear_x_n[r],
-                             f->flap_nm[l] - f->flap_nm[r], f->lead_nm[l] - f->lead_nm[r], f->roll_nm[l] - f->roll_nm[r]};
 }
