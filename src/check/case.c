@@ -230,9 +230,10 @@ static void set_deflections(const struct run *r, struct pl_solution *out)
             out->largest_m = centre_rise(m, c);
             out->largest_y_m = m->beam.y_m[c];
         }
+    out->largest_m = tidy(out->largest_m, 1e-12);
     out->at_load_m = NAN;
     if (pl_given(r->load_y_m))
-        out->at_load_m = pl_beam_rise_m(&m->displacements, pl_model_left_cut(m, r->load_y_m), r->load_x_m);
+        out->at_load_m = tidy(pl_beam_rise_m(&m->displacements, pl_model_left_cut(m, r->load_y_m), r->load_x_m), 1e-12);
 }
 
 static struct pl_lowest name_weakest(const struct model *m, const struct pl_weakest *w, double y_m)
