@@ -73,6 +73,7 @@ MAIN_SOURCE       = $(wildcard src/command/main.c)
 SUPPORT_SOURCES   = $(wildcard tests/*.c)
 PUBLISHED_SOURCES = $(wildcard tests/published/*.c)
 BENCH_SOURCES     = $(wildcard tests/bench/*.c)
+TOOL_SOURCES      = $(wildcard tests/tools/*.c)
 TEST_SOURCES      = $(filter-out $(PUBLISHED_SOURCES) $(BENCH_SOURCES),$(wildcard tests/*/test_*.c))
 HOUSE_TESTS       = $(wildcard tests/house/test_*.sh)
 
@@ -84,12 +85,14 @@ SUPPORT_OBJECTS   = $(call objects_of,$(SUPPORT_SOURCES))
 TEST_OBJECTS      = $(call objects_of,$(TEST_SOURCES))
 PUBLISHED_OBJECTS = $(call objects_of,$(PUBLISHED_SOURCES))
 BENCH_OBJECTS     = $(call objects_of,$(BENCH_SOURCES))
-OBJECTS           = $(foreach kind,LIBRARY APP SUPPORT TEST PUBLISHED BENCH,$($(kind)_OBJECTS)) $(MAIN_OBJECT)
+TOOL_OBJECTS      = $(call objects_of,$(TOOL_SOURCES))
+OBJECTS           = $(foreach kind,LIBRARY APP SUPPORT TEST PUBLISHED BENCH TOOL,$($(kind)_OBJECTS)) $(MAIN_OBJECT)
 
 LIBRARY   = $(BUILD)/libplyloft.a
 PROGRAM   = $(if $(MAIN_SOURCE),$(BUILD)/plyloft)
 PUBLISHED = $(if $(PUBLISHED_SOURCES),$(BUILD)/published)
 BENCH     = $(if $(BENCH_SOURCES),$(BUILD)/bench)
+TOOLS     = $(TOOL_OBJECTS:.o=)
 tests_in  = $(patsubst %.c,$1/%,$(TEST_SOURCES))
 TESTS     = $(call tests_in,$(BUILD))
 # Tests of these rooms see the screen and the commands as well; those of the library must do without.
@@ -97,7 +100,7 @@ APP_TESTS = $(filter $(BUILD)/tests/screen/% $(BUILD)/tests/command/% $(BUILD)/t
 
 .DEFAULT_GOAL := all
 .DELETE_ON_ERROR:
-.PHONY: all run check check-slow test sanitize published bench lint format install uninstall clean help \
+.PHONY: all run check check-slow test sanitize published bench man lint format install uninstall clean help \
         everything objects FORCE
 
 # ---- building ----
@@ -133,14 +136,15 @@ $(BENCH): $(BENCH_OBJECTS)
 $(PUBLISHED): $(PUBLISHED_OBJECTS)
 $(APP_TESTS): $(APP_OBJECTS)
 $(TESTS): $(BUILD)/%: $(BUILD)/%.o $(SUPPORT_OBJECTS)
+$(TOOLS): $(BUILD)/%: $(BUILD)/%.o
 $(PROGRAM) $(BENCH) $(APP_TESTS): LINK_LIBS += $(PROGRAM_LIBS)
 $(TESTS): LINK_LIBS += $(TEST_LIBS)
 
-$(PROGRAM) $(BENCH) $(PUBLISHED) $(TESTS): $(LIBRARY)
+$(PROGRAM) $(BENCH) $(PUBLISHED) $(TESTS) $(TOOLS): $(LIBRARY)
 	@echo "link     $@"
 	$(Q)$(LINK) $(filter %.o,$^) $(LIBRARY) $(LINK_LIBS) $(LIBRARY_LIBS) -o $@
 
-everything: $(PROGRAM) $(LIBRARY) $(TESTS) $(PUBLISHED) $(BENCH)
+everything: $(PROGRAM) $(LIBRARY) $(TESTS) $(PUBLISHED) $(BENCH) $(TOOLS)
 objects: $(OBJECTS)
 
 -include $(wildcard $(OBJECTS:.o=.d))
@@ -169,8 +173,15 @@ sanitize:  ## the same tests under AddressSanitizer and UndefinedBehaviorSanitiz
 published: $(PUBLISHED)  ## figures from the literature and exact solutions beside ours
 	@$(PUBLISHED)
 
-bench: $(BENCH)  ## times and sizes, a table to read, never a verdict
-	@$(BENCH)
+bench: $(BENCH) $(PROGRAM)  ## times and sizes, a table to read, never a verdict
+	@PLYLOFT=$(PROGRAM) $(BENCH)
+
+FIELD_PAGE = man/plyloft-part.5
+
+man: $(TOOLS)  ## write the keys of a part file, as the table of fields has them, into plyloft-part(5)
+	@$(BUILD)/tests/tools/field_reference <$(FIELD_PAGE) >$(BUILD)/page
+	@cmp -s $(BUILD)/page $(FIELD_PAGE) || cp $(BUILD)/page $(FIELD_PAGE)
+	@rm -f $(BUILD)/page
 
 check:  ## bring what is missing, then everything that must hold before a change is kept, minutes
 	@sh .ci/setup check

@@ -76,13 +76,17 @@ struct pl_section_builder {
     struct pl_problems *problems;
     const char *pointer;       /* of the element, for what is wrong */
     bool bare_told;
+    const struct pl_section *last;  /* the one built before; used again where chord, outline and plies are the same */
+    struct pl_loft_place last_place;
+    size_t *last_plies;
 };
 
 bool pl_section_builder_start(struct pl_section_builder *b, const struct pl_part *part, const struct pl_loft *loft,
                               const struct pl_cloth *cloth, struct pl_stack_set *stacks, struct pl_arena *arena,
                               struct pl_problems *problems, const char *pointer);
 
-/* The section at a place of the span (its distance from the centreline counts).  PL_BAD_INPUT when the wall is
+/* The section at a place of the span (its distance from the centreline counts); out must stay where it is while the
+ * next is built.  PL_BAD_INPUT when the wall is
  * bare somewhere (told once a builder), PL_NO_MEMORY. */
 enum pl_status pl_section_build(struct pl_section_builder *b, double y_m, enum pl_limit limit, struct pl_section *out);
 

@@ -271,7 +271,7 @@ static struct pl_lowest find_lowest(const struct run *r, int variant)
     lowest.reserve *= 1 + 1e-5;
     for (size_t c = m->beam.count; c-- > 0;) {
         struct pl_weakest w = {.reserve = lowest.reserve * (1 - 1e-6), .mode = PL_MODES};
-        if (!mirrors_the_right(m, c))
+        if (!m->cuts[c].beside && !mirrors_the_right(m, c))
             weakest_at_cut(m, c, &w);
         if (w.mode != PL_MODES)
             lowest = name_weakest(m, &w, m->beam.y_m[c]);

@@ -19,18 +19,18 @@ static enum pl_status build_right_half(struct model *m, struct cut *right, size_
     for (size_t i = 0; i < m->n_grid; i++) {
         const struct grid_station *g = &m->grid[i];
         if (g->shares) {
-            right[(*n_right)++] = (struct cut){g->shares > 0 ? m->n_sections : m->n_sections - 1, i, false};
+            right[(*n_right)++] = (struct cut){g->shares > 0 ? m->n_sections : m->n_sections - 1, i, false, true};
             continue;
         }
         enum pl_limit first = i == 0 ? PL_OUTBOARD : i + 1 == m->n_grid || g->steps ? PL_INBOARD : PL_HERE;
         enum pl_status status = add_section(m, g->distance_m, first);
-        right[(*n_right)++] = (struct cut){m->n_sections - 1, i, false};
+        right[(*n_right)++] = (struct cut){m->n_sections - 1, i, false, false};
         if (status == PL_OK && g->steps)
             status = add_section(m, g->distance_m, PL_OUTBOARD);
         if (status != PL_OK)
             return status;
         if (g->paired && i)
-            right[(*n_right)++] = (struct cut){m->n_sections - 1, i, false};
+            right[(*n_right)++] = (struct cut){m->n_sections - 1, i, false, false};
     }
     return PL_OK;
 }

@@ -17,6 +17,7 @@ struct cut {
     size_t section;   /* of the right half */
     size_t station;
     bool mirrored;    /* on the left half */
+    bool beside;      /* shares the section of a step: never the weakest but by a hair */
 };
 
 struct model {

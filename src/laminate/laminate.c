@@ -32,10 +32,11 @@ void pl_laminate_abd(const struct pl_ply *plies, size_t n, struct pl_abd *out)
     memset(out, 0, sizeof *out);
     for (size_t k = 0; k < n; k++)
         out->thickness_m += plies[k].thickness_m;
-    double z = -0.5 * out->thickness_m;
+    double z = -0.5 * out->thickness_m, qbar[3][3];
     for (size_t k = 0; k < n; k++) {
-        double qbar[3][3], t = plies[k].thickness_m, middle = z + 0.5 * t;
-        pl_ply_turned(plies[k].fabric, plies[k].angle_rad, qbar);
+        double t = plies[k].thickness_m, middle = z + 0.5 * t;
+        if (!k || plies[k].fabric != plies[k - 1].fabric || plies[k].angle_rad != plies[k - 1].angle_rad)
+            pl_ply_turned(plies[k].fabric, plies[k].angle_rad, qbar);
         for (int i = 0; i < 3; i++)
             for (int j = 0; j < 3; j++) {
                 out->a[i][j] += qbar[i][j] * t;

@@ -131,21 +131,21 @@ static void set_quadratic(struct pl_ply_test *test)
         test->q[i] *= 2;
 }
 
-static bool alike(const struct pl_ply *a, const struct pl_ply *b)
+static bool alike(const struct pl_stack_set *set, size_t a, size_t b)
 {
-    return a->fabric == b->fabric && a->angle_rad == b->angle_rad;
+    const struct pl_layup_item *x = &set->element->layup[a], *y = &set->element->layup[b];
+    return x->fabric == y->fabric && x->angle_rad == y->angle_rad;
 }
 
 /* Failure is convex in strain, and plies of one cloth and angle differ in their span strain alone, linearly
  * with their offset: only the innermost and the outermost of them can govern. */
-static bool can_govern(const struct pl_ply *plies, size_t n, size_t k)
+static void can_govern(const struct pl_stack_set *set, const struct pl_stack *stack, size_t part, bool *first, bool *last)
 {
-    bool inner = true, outer = true;
-    for (size_t i = 0; i < k && inner; i++)
-        inner = !alike(&plies[i], &plies[k]);
-    for (size_t i = k + 1; i < n && outer; i++)
-        outer = !alike(&plies[i], &plies[k]);
-    return inner || outer;
+    *first = *last = true;
+    for (size_t p = 0; p < part; p++)
+        *first = *first && !alike(set, stack->parts[p].item, stack->parts[part].item);
+    for (size_t p = part + 1; p < stack->n_parts; p++)
+        *last = *last && !alike(set, stack->parts[p].item, stack->parts[part].item);
 }
 
 static double larger_of(double a, double b)
@@ -167,23 +167,34 @@ static void widen_bounds(struct pl_stack *stack, const struct pl_ply_test *t)
     stack->offset_most_m = larger_of(stack->offset_most_m, fabs(t->offset_m));
 }
 
+static void add_test(const struct pl_stack_set *set, struct pl_stack *stack, const struct pl_ply *ply, double offset_m)
+{
+    struct pl_ply_test *test = &stack->tests[stack->n_tests++];
+    test->offset_m = offset_m;
+    test->item = ply->item;
+    test->strength = pl_ply_strength(ply->fabric, set->knockdown, set->heat);
+    set_stress_map(test, stack, ply);
+    set_quadratic(test);
+    widen_bounds(stack, test);
+}
+
 static bool set_tests(struct pl_stack_set *set, struct pl_stack *stack, const struct pl_ply *plies)
 {
-    stack->tests = pl_arena_take_raw(set->arena, stack->n_plies, sizeof *stack->tests);
+    stack->tests = pl_arena_take_raw(set->arena, 2 * stack->n_parts, sizeof *stack->tests);
     if (!stack->tests)
         return false;
     double z = -0.5 * stack->thickness_m;
-    for (size_t k = 0; k < stack->n_plies; k++) {
-        if (can_govern(plies, stack->n_plies, k)) {
-            struct pl_ply_test *test = &stack->tests[stack->n_tests++];
-            test->offset_m = z + 0.5 * plies[k].thickness_m;
-            test->item = plies[k].item;
-            test->strength = pl_ply_strength(plies[k].fabric, set->knockdown, set->heat);
-            set_stress_map(test, stack, &plies[k]);
-            set_quadratic(test);
-            widen_bounds(stack, test);
-        }
-        z += plies[k].thickness_m;
+    for (size_t part = 0; part < stack->n_parts; part++) {
+        size_t n = stack->parts[part].plies;
+        double t = plies->thickness_m;
+        bool first, last;
+        can_govern(set, stack, part, &first, &last);
+        if (first)
+            add_test(set, stack, plies, z + 0.5 * t);
+        if (last && (n > 1 || !first))
+            add_test(set, stack, plies, z + ((double)n - 0.5) * t);
+        z += (double)n * t;
+        plies += n;
     }
     return true;
 }

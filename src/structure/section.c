@@ -3,6 +3,7 @@
 #include "wall.h"
 
 #include <math.h>
+#include <string.h>
 
 bool pl_section_builder_start(struct pl_section_builder *b, const struct pl_part *part, const struct pl_loft *loft,
                               const struct pl_cloth *cloth, struct pl_stack_set *stacks, struct pl_arena *arena,
@@ -10,7 +11,8 @@ bool pl_section_builder_start(struct pl_section_builder *b, const struct pl_part
 {
     *b = (struct pl_section_builder){.part = part, .loft = loft, .cloth = cloth, .stacks = stacks, .arena = arena,
                                      .problems = problems, .pointer = pointer};
-    return pl_wall_scratch_start(b);
+    b->last_plies = pl_arena_take_raw(arena, loft->element->n_layup, sizeof *b->last_plies);
+    return b->last_plies && pl_wall_scratch_start(b);
 }
 
 /* Sums of a modulus-weighted line or area: stiffness, first and second moments about the leading edge. */
@@ -285,13 +287,9 @@ static void count_plies(struct pl_section_builder *b, double y_m, enum pl_limit 
         b->scratch->plies[i] = pl_cloth_plies_at(b->cloth, i, fabs(y_m), limit);
 }
 
-enum pl_status pl_section_build(struct pl_section_builder *b, double y_m, enum pl_limit limit, struct pl_section *s)
+static enum pl_status build(struct pl_section_builder *b, const struct pl_loft_place *place, struct pl_section *s)
 {
-    struct pl_loft_place place;
-    pl_loft_at(b->loft, y_m, b->loft_scratch, &place);
-    set_place(&place, s);
-    count_plies(b, y_m, limit);
-    enum pl_status status = pl_wall_sides(b, &place);
+    enum pl_status status = pl_wall_sides(b, place);
     if (status != PL_OK)
         return status;
     if (!pl_wall_runs(b, &s->wall))
@@ -315,6 +313,38 @@ enum pl_status pl_section_build(struct pl_section_builder *b, double y_m, enum p
     finish_runs(b, s);
     set_couplings(b, s);
     return PL_OK;
+}
+
+/* Nothing but its place on the car tells this section from the last: a bay of one profile and chord. */
+static bool same_as_last(const struct pl_section_builder *b, const struct pl_loft_place *place)
+{
+    const struct pl_loft_place *last = &b->last_place;
+    bool outline = b->last && place->chord_m == last->chord_m && place->top.x == last->top.x && place->bottom.x == last->bottom.x
+                   && place->top.x != b->loft_scratch;
+    return outline && !memcmp(b->last_plies, b->scratch->plies, b->loft->element->n_layup * sizeof *b->last_plies);
+}
+
+static void remember(struct pl_section_builder *b, const struct pl_loft_place *place, const struct pl_section *s)
+{
+    b->last = s;
+    b->last_place = *place;
+    memcpy(b->last_plies, b->scratch->plies, b->loft->element->n_layup * sizeof *b->last_plies);
+}
+
+enum pl_status pl_section_build(struct pl_section_builder *b, double y_m, enum pl_limit limit, struct pl_section *s)
+{
+    struct pl_loft_place place;
+    enum pl_status status = PL_OK;
+    pl_loft_at(b->loft, y_m, b->loft_scratch, &place);
+    count_plies(b, y_m, limit);
+    if (same_as_last(b, &place))
+        *s = *b->last;
+    else
+        status = build(b, &place, s);
+    set_place(&place, s);
+    if (status == PL_OK)
+        remember(b, &place, s);
+    return status;
 }
 
 size_t pl_section_stack_at(struct pl_section_builder *b, double y_m, enum pl_limit limit, enum pl_side side,
