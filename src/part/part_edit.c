@@ -1,6 +1,7 @@
 #include "plyloft/part_edit.h"
 
 #include "plyloft/buffer.h"
+#include "plyloft/quantity.h"
 #include "plyloft/text.h"
 
 #include "build.h"
@@ -178,17 +179,36 @@ static bool means_left_out(const struct pl_field *f, const char *typed)
     return f->optional && !strcmp(typed, left_out) && !strpbrk(left_out, "0123456789");
 }
 
-static enum pl_status type_number(struct pl_document *doc, const char *pointer, const char *typed, struct pl_problems *problems)
+static enum pl_status refuse_number(struct pl_problems *problems, const char *pointer, const char *why, const char *typed)
 {
-    char text[64];
-    const char *end;
-    snprintf(text, sizeof text, "%s", typed);
-    for (char *comma = strchr(text, ','); comma; comma = strchr(comma, ','))
-        *comma = '.';
-    double value = pl_number_read(text, &end);
-    if (end == text || *end || strlen(typed) >= sizeof text || !isfinite(value))
-        return refuse(problems, pointer, "must be a number", typed);
+    char rule[PL_QUANTITY_WHY + 32];
+    snprintf(rule, sizeof rule, "must be a number: %s", why);
+    return refuse(problems, pointer, rule, typed);
+}
+
+static enum pl_status type_number(struct pl_document *doc, const char *pointer, const struct pl_field *f, const char *typed,
+                                  struct pl_problems *problems)
+{
+    char why[PL_QUANTITY_WHY];
+    double value;
+    if (pl_quantity_read(typed, f->unit, &value, why, sizeof why) != PL_OK)
+        return refuse_number(problems, pointer, why, typed);
+    if (f->kind == PL_FIELD_WHOLE && value != floor(value))
+        return refuse(problems, pointer, "must be a whole number", typed);
     return change_number(doc, pointer, value, problems);
+}
+
+static enum pl_status type_pair(struct pl_document *doc, const char *pointer, const struct pl_field *f, const char *typed,
+                                struct pl_problems *problems)
+{
+    char why[PL_QUANTITY_WHY], numbers[2][40], json[96];
+    double pair[2];
+    if (pl_quantity_read_pair(typed, f->unit, pair, why, sizeof why) != PL_OK)
+        return refuse_number(problems, pointer, why, typed);
+    for (size_t i = 0; i < 2; i++)
+        pl_number_digits(numbers[i], sizeof numbers[i], pair[i], 10);
+    snprintf(json, sizeof json, "[%s, %s]", numbers[0], numbers[1]);
+    return change(doc, pointer, json, json, problems);
 }
 
 static enum pl_status type_choice(struct pl_document *doc, const char *pointer, const struct pl_field *f, const char *typed,
@@ -232,7 +252,8 @@ enum pl_status pl_part_type(struct pl_document *doc, const char *pointer, const 
         return change(doc, pointer, NULL, *typed ? typed : "left out", problems);
     switch (f->kind) {
     case PL_FIELD_NUMBER:
-    case PL_FIELD_WHOLE: return type_number(doc, pointer, typed, problems);
+    case PL_FIELD_WHOLE: return type_number(doc, pointer, f, typed, problems);
+    case PL_FIELD_PAIR: return type_pair(doc, pointer, f, typed, problems);
     case PL_FIELD_TEXT:
     case PL_FIELD_REFERENCE: return change_text(doc, pointer, typed, problems);
     case PL_FIELD_CHOICE: return type_choice(doc, pointer, f, typed, problems);
@@ -241,7 +262,6 @@ enum pl_status pl_part_type(struct pl_document *doc, const char *pointer, const 
             return refuse(problems, pointer, "must be true or false", typed);
         return change(doc, pointer, typed, typed, problems);
     case PL_FIELD_REFERENCES:
-    case PL_FIELD_PAIR:
     case PL_FIELD_POINTS:
     case PL_FIELD_MAP: break;
     }
@@ -339,7 +359,7 @@ struct span_change {
 
 static bool at_tip(const struct span_change *c, double value_mm)
 {
-    return fabs(fabs(value_mm) - c->from_mm) < 1e-6;
+    return c->from_mm > 0 && fabs(fabs(value_mm) - c->from_mm) < 1e-6;
 }
 
 /* Moves the number at pointer when it stands at the tip, on its own side. */
@@ -411,6 +431,16 @@ static enum pl_status move_cases(const struct span_change *c, const char *name)
     return status;
 }
 
+static enum pl_status move_last_station(const struct span_change *c, size_t element)
+{
+    char pointer[PL_POINTER_MOST], json[64];
+    snprintf(pointer, sizeof pointer, "/elements/%zu/stations", element);
+    size_t n = count_at(c->doc, pointer);
+    snprintf(pointer, sizeof pointer, "/elements/%zu/stations/%zu/y_mm", element, n ? n - 1 : 0);
+    pl_number_digits(json, sizeof json, c->to_mm, 10);
+    return pl_edit_set(c->doc, pointer, json, c->problems);
+}
+
 static enum pl_status move_all(const struct span_change *c, size_t element)
 {
     char list[PL_POINTER_MOST], name[256];
@@ -426,22 +456,23 @@ static enum pl_status move_all(const struct span_change *c, size_t element)
         status = move_mounts_on(c, name);
     if (status == PL_OK)
         status = move_cases(c, name);
-    snprintf(list, sizeof list, "/elements/%zu/stations", element);
-    return status == PL_OK ? move_list(c, list, "y_mm") : status;
+    return status == PL_OK ? move_last_station(c, element) : status;
 }
 
 enum pl_status pl_part_set_half_span(struct pl_document *doc, size_t element, double half_mm, struct pl_problems *problems)
 {
+    char name[256], who[64], pointer[64], key[64], from[64], to[32];
+    snprintf(key, sizeof key, "span of %zu", element);
+    /* What a span passes on its way is not at the tip: start again from where the step in hand began. */
+    if (pl_edit_joins(doc, key))
+        pl_document_undo(doc);
     struct span_change c = {doc, half_span_mm(doc, element), half_mm, problems};
-    char name[256], who[64], pointer[64], from[32], to[32];
     snprintf(pointer, sizeof pointer, "/elements/%zu", element);
     pl_part_row_words(doc, pointer, who, sizeof who);
     pl_number_digits(from, sizeof from, c.from_mm, 6);
     pl_number_digits(to, sizeof to, half_mm, 6);
-    snprintf(pointer, sizeof pointer, "span of %zu", element);
-    if (!joined_words(doc, pointer, to, name, sizeof name))
-        snprintf(name, sizeof name, "%s: half span %s%s%s", who, from, arrow, to);
-    enum pl_status status = pl_edit_begin(doc, name, pointer);
+    snprintf(name, sizeof name, "%s: half span %s%s%s", who, from, arrow, to);
+    enum pl_status status = pl_edit_begin(doc, name, key);
     if (status != PL_OK)
         return status;
     status = move_all(&c, element);
