@@ -9,8 +9,8 @@
 void pl_field_range_words(const struct pl_field *f, char *out, size_t size)
 {
     char least[32], most[32];
-    pl_number_digits(least, sizeof least, f->least, 6);
-    pl_number_digits(most, sizeof most, f->most, 6);
+    pl_number_digits(least, sizeof least, f->least, 10);
+    pl_number_digits(most, sizeof most, f->most, 10);
     if (f->above)
         snprintf(out, size, "must be above %s%s%s", least, f->below ? " and below " : ", at most ", most);
     else

@@ -53,9 +53,10 @@ static bool make_station(struct pl_loft *loft, const struct pl_part *part, size_
 {
     size_t n = loft->count;
     double *x = pl_arena_take_raw(arena, 4 * n, sizeof *x);
-    struct pl_point *upper = pl_arena_take_raw(arena, 2 * n, sizeof *upper), *lower = upper + n;
+    struct pl_point *upper = pl_arena_take_raw(arena, 2 * n, sizeof *upper);
     if (!x || !upper)
         return false;
+    struct pl_point *lower = upper + n;
     pl_profile_surfaces(&part->profiles[loft->element->stations[station].profile], loft->s, n, upper, lower);
     bool inverted = loft->element->inverted;
     for (size_t i = 0; i < n; i++) {

@@ -37,7 +37,8 @@ static struct pl_loft_place place_at(struct lofted *l, double y_m)
 }
 
 #define STATION(y, chord, x, z, twist, profile) \
-    "{'y_mm': " #y ", 'chord_mm': " #chord ", 'x_le_mm': " #x ", 'z_le_mm': " #z ", 'twist_deg': " #twist ", 'profile': '" profile "'}"
+    "{'y_mm': " #y ", 'chord_mm': " #chord ", 'x_le_mm': " #x ", 'z_le_mm': " #z ", 'twist_deg': " #twist "," \
+    " 'profile': '" profile "'}"
 
 static const struct wing_text tapered = {
     .profiles = "{'name': 'section', 'naca': '0012'}, {'name': 'thick', 'naca': '0018'}",
@@ -99,7 +100,8 @@ static void half_way_from_0012_to_0018_stands_0015(void **state)
     (void)state;
     struct lofted l;
     struct wing_text text = tapered;
-    text.profiles = "{'name': 'section', 'naca': '0012'}, {'name': 'thick', 'naca': '0018'}, {'name': 'middle', 'naca': '0015'}";
+    text.profiles = "{'name': 'section', 'naca': '0012'}, {'name': 'thick', 'naca': '0018'}, {'name': 'middle',"
+                    " 'naca': '0015'}";
     lofted_make(&l, &text);
     struct pl_loft_place p = place_at(&l, 0.400);
     struct pl_naca naca;
@@ -141,8 +143,8 @@ static void corners_of_points_are_nodes(void **state)
     (void)state;
     struct lofted l;
     struct wing_text text = tapered;
-    text.profiles = "{'name': 'section', 'points': [[1, 0.01], [0.73, 0.05], [0.211, 0.07], [0, 0], [0.4567, -0.02], [1, -0.01]]},"
-                    "{'name': 'thick', 'naca': '0018'}";
+    text.profiles = "{'name': 'section', 'points': [[1, 0.01], [0.73, 0.05], [0.211, 0.07], [0, 0], [0.4567, -0.02],"
+                    " [1, -0.01]]},{'name': 'thick', 'naca': '0018'}";
     lofted_make(&l, &text);
     static const double corners[] = {0.211, 0.4567, 0.73};
     for (size_t c = 0; c < 3; c++) {

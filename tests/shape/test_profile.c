@@ -42,8 +42,8 @@ static void ordinates_of_0012_are_those_of_the_report(void **state)
     (void)state;
     /* NACA report 460, table of the 0012 basic form, in per cent of the chord, three decimals */
     static const double at[] = {1.25, 2.5, 5, 7.5, 10, 15, 20, 25, 30, 40, 50, 60, 70, 80, 90, 95, 100};
-    static const double z[] = {1.894, 2.615, 3.555, 4.200, 4.683, 5.345, 5.737, 5.941, 6.002, 5.803, 5.294, 4.563, 3.664,
-                               2.623, 1.448, 0.807, 0.126};
+    static const double z[] = {1.894, 2.615, 3.555, 4.200, 4.683, 5.345, 5.737, 5.941, 6.002,
+                               5.803, 5.294, 4.563, 3.664, 2.623, 1.448, 0.807, 0.126};
     for (size_t i = 0; i < sizeof at / sizeof *at; i++) {
         assert_true(fabs(100 * ordinate("0012", true, at[i] / 100) - z[i]) < 0.0006);
         assert_true(fabs(100 * ordinate("0012", false, at[i] / 100) + z[i]) < 0.0006);
@@ -156,7 +156,8 @@ static void ordinates_of_23012_are_those_of_the_report(void **state)
     /* NACA report 537, table of the 23012, in per cent of the chord; faired there by hand, to two or three in the
      * second decimal, most just behind the nose */
     static const double at[] = {1.25, 2.5, 5, 7.5, 10, 15, 20, 25, 30, 40, 50, 60, 70, 80, 90};
-    static const double top[] = {2.67, 3.61, 4.91, 5.80, 6.43, 7.19, 7.50, 7.60, 7.55, 7.14, 6.41, 5.47, 4.36, 3.08, 1.68};
+    static const double top[] = {2.67, 3.61, 4.91, 5.80, 6.43, 7.19, 7.50, 7.60,
+                                 7.55, 7.14, 6.41, 5.47, 4.36, 3.08, 1.68};
     static const double bottom[] = {-1.23, -1.71, -2.26, -2.61, -2.92, -3.50, -3.97, -4.28, -4.46, -4.48, -4.17, -3.67,
                                     -3.00, -2.16, -1.23};
     for (size_t i = 0; i < sizeof at / sizeof *at; i++) {
@@ -252,8 +253,8 @@ static void thickness_stands_normal_to_the_mean_line(void **state)
 static void designations_that_no_report_defines_are_refused(void **state)
 {
     (void)state;
-    static const char *const bad[] = {"", "12", "123456", "64-2", "6412 ", " 6412", "6A12", "2012", "0000", "2450", "03012",
-                                      "20012", "26012", "21112", "23212", "23000", "23041"};
+    static const char *const bad[] = {"",     "12",    "123456", "64-2",  "6412 ", " 6412", "6A12",  "2012", "0000",
+                                      "2450", "03012", "20012",  "26012", "21112", "23212", "23000", "23041"};
     for (size_t i = 0; i < sizeof bad / sizeof *bad; i++) {
         struct pl_naca naca;
         const char *why = NULL;
@@ -362,7 +363,8 @@ static void points_of_a_naca_shape_have_its_figures(void **state)
     (void)state;
     enum { COUNT = 401 };
     static struct pl_point p[COUNT];
-    struct pl_profile shape = {.name = "shape", .naca = "23015"}, list = {.name = "list", .points = p, .n_points = COUNT};
+    struct pl_profile shape = {.name = "shape", .naca = "23015"},
+                      list = {.name = "list", .points = p, .n_points = COUNT};
     pl_profile_list(&shape, COUNT, p);
     assert_close(pl_profile_figures(&list).area, pl_profile_figures(&shape).area, 1e-4);
     /* midway along z and thickness along z differ from those about the mean line by its slope squared */
