@@ -12,12 +12,12 @@
 enum { SAYINGS = 60, SAYING_SIZE = 32 * 1024 };
 
 static const char *const default_fabrics =
-    "{'name': 'plain', 'fibre': 'glass', 'areal_weight_gsm': 163, 'fibre_density_kgm3': 2560, 'fibre_volume_fraction': 0.38,"
-    " 'e1_gpa': 17, 'e2_gpa': 17, 'g12_gpa': 3.2, 'nu12': 0.13,"
-    " 'xt_mpa': 240, 'xc_mpa': 190, 'yt_mpa': 240, 'yc_mpa': 190, 's_mpa': 45, 'roll_width_mm': 1270},"
-    "{'name': 'uni', 'fibre': 'glass', 'areal_weight_gsm': 310, 'fibre_density_kgm3': 2560, 'fibre_volume_fraction': 0.42,"
-    " 'e1_gpa': 31, 'e2_gpa': 8, 'g12_gpa': 3, 'nu12': 0.28,"
-    " 'xt_mpa': 620, 'xc_mpa': 420, 'yt_mpa': 32, 'yc_mpa': 105, 's_mpa': 45, 'roll_width_mm': 500},"
+    "{'name': 'plain', 'fibre': 'glass', 'areal_weight_gsm': 163, 'fibre_density_kgm3': 2560,"
+    " 'fibre_volume_fraction': 0.38, 'e1_gpa': 17, 'e2_gpa': 17, 'g12_gpa': 3.2, 'nu12': 0.13, 'xt_mpa': 240,"
+    " 'xc_mpa': 190, 'yt_mpa': 240, 'yc_mpa': 190, 's_mpa': 45, 'roll_width_mm': 1270}, {'name': 'uni',"
+    " 'fibre': 'glass', 'areal_weight_gsm': 310, 'fibre_density_kgm3': 2560, 'fibre_volume_fraction': 0.42,"
+    " 'e1_gpa': 31, 'e2_gpa': 8, 'g12_gpa': 3, 'nu12': 0.28, 'xt_mpa': 620, 'xc_mpa': 420, 'yt_mpa': 32,"
+    " 'yc_mpa': 105, 's_mpa': 45, 'roll_width_mm': 500},"
     /* G = E / 2(1 + nu) = 70 / 2.6; ply = 500 g/m2 / (2000 kg/m3 x 0.5) = 0.5 mm */
     "{'name': 'sheet', 'areal_weight_gsm': 500, 'fibre_density_kgm3': 2000, 'fibre_volume_fraction': 0.5,"
     " 'e1_gpa': 70, 'e2_gpa': 70, 'g12_gpa': 26.923076923076923, 'nu12': 0.3,"
@@ -28,13 +28,15 @@ static const char *const default_fabrics =
 
 static const struct wing_text plain_wing = {
     .profiles = "{'name': 'section', 'naca': '0012'}",
-    .resin = "'kind': 'epoxy', 'density_kgm3': 1150, 'mix_ratio_by_weight': [100, 30], 'pot_life_min': 40, 'pot_life_at_c': 25",
+    .resin = "'kind': 'epoxy', 'density_kgm3': 1150, 'mix_ratio_by_weight': [100, 30], 'pot_life_min': 40,"
+             " 'pot_life_at_c': 25",
     .core = "'kind': 'polystyrene', 'density_kgm3': 33, 'e_mpa': 14, 'g_mpa': 5, 'shear_strength_mpa': 0.21,"
             " 'compressive_strength_mpa': 0.28",
     .element = "'incidence_deg': 0",
     .stations = "{'y_mm': 0, 'chord_mm': 300, 'x_le_mm': 0, 'z_le_mm': 0, 'twist_deg': 0, 'profile': 'section'},"
                 "{'y_mm': 640, 'chord_mm': 300, 'x_le_mm': 0, 'z_le_mm': 0, 'twist_deg': 0, 'profile': 'section'}",
-    .layup = "{'name': 'skin', 'fabric': 'plain', 'angle_deg': 45, 'plies': 3, 'side': 'both', 'chord_from': 0, 'chord_to': 1}",
+    .layup = "{'name': 'skin', 'fabric': 'plain', 'angle_deg': 45, 'plies': 3, 'side': 'both', 'chord_from': 0,"
+             " 'chord_to': 1}",
     .mounts = "{'name': 'left', 'y_mm': -170, 'hold': 'clamped'}, {'name': 'right', 'y_mm': 170, 'hold': 'clamped'}",
     .cases = "{'name': 'push', 'kind': 'point', 'element': 'main', 'factor': 1, 'y_mm': 640, 'acts_at': 0.25,"
              " 'direction': 'up', 'force_n': 100}",
@@ -42,15 +44,16 @@ static const struct wing_text plain_wing = {
 };
 
 #define FRONT_SKIN(name, plies, more) \
-    "{'name': '" name "', 'fabric': 'plain', 'angle_deg': 45, 'plies': " plies ", 'side': 'both', 'chord_to': 1, " more "}"
+    "{'name': '" name "', 'fabric': 'plain', 'angle_deg': 45, 'plies': " plies ", 'side': 'both', 'chord_to': 1," \
+    " " more "}"
 #define FRONT_CAP(name, plies, side, drop) \
     "{'name': '" name "', 'fabric': 'uni', 'angle_deg': 0, 'plies': " plies ", 'side': '" side "', 'centre_at': 0.30," \
     " 'width_mm': 72, 'drop_mm': " drop "}"
 
 const struct wing_text front_wing = {
     .profiles = "{'name': 'section', 'naca': '6412'}",
-    .resin = "'kind': 'epoxy', 'density_kgm3': 1150, 'mix_ratio_by_weight': [100, 30], 'pot_life_min': 40, 'pot_life_at_c': 25,"
-             " 'tg_dry_c': 75, 'tg_wet_c': 65",
+    .resin = "'kind': 'epoxy', 'density_kgm3': 1150, 'mix_ratio_by_weight': [100, 30], 'pot_life_min': 40,"
+             " 'pot_life_at_c': 25, 'tg_dry_c': 75, 'tg_wet_c': 65",
     .core = "'kind': 'polystyrene', 'density_kgm3': 33, 'e_mpa': 14, 'g_mpa': 5, 'shear_strength_mpa': 0.21,"
             " 'compressive_strength_mpa': 0.28, 'max_c': 70",
     .element = "'inverted': true, 'incidence_deg': 2",
@@ -58,7 +61,8 @@ const struct wing_text front_wing = {
                 "{'y_mm': 170, 'chord_mm': 275, 'x_le_mm': 0, 'z_le_mm': 0, 'twist_deg': 0, 'profile': 'section'},"
                 "{'y_mm': 640, 'chord_mm': 230, 'x_le_mm': 12, 'z_le_mm': 6, 'twist_deg': -1, 'profile': 'section'}",
     .layup = FRONT_SKIN("first skin", "2", "'chord_from': 0") ", "
-             FRONT_SKIN("bracket wrap", "2", "'chord_from': 0.05, 'half_length_mm': 240, 'drop_mm': 15, 'from_mm': 100") ", "
+             FRONT_SKIN("bracket wrap", "2",
+                        "'chord_from': 0.05, 'half_length_mm': 240, 'drop_mm': 15, 'from_mm': 100") ", "
              FRONT_CAP("top cap", "6", "top", "70") ", " FRONT_CAP("bottom cap", "5", "bottom", "85") ", "
              FRONT_SKIN("outer skin", "1", "'chord_from': 0"),
     .cases = "{'name': 'top speed', 'kind': 'downforce', 'element': 'main', 'factor': 2, 'speed_kmh': 205,"
@@ -93,6 +97,32 @@ const char *say(const char *format, ...)
     return text;
 }
 
+const char *say_skin(const char *fabric, double angle_deg, int plies)
+{
+    return say("{'name': 'skin', 'fabric': '%s', 'angle_deg': %g, 'plies': %d, 'side': 'both', 'chord_from': 0,"
+               " 'chord_to': 1}",
+               fabric, angle_deg, plies);
+}
+
+static const char *say_cap(const char *side, int plies)
+{
+    return say("{'name': '%s cap', 'fabric': 'uni', 'angle_deg': 0, 'plies': %d, 'side': '%s', 'centre_at': 0.3,"
+               " 'width_mm': 72}",
+               side, plies, side);
+}
+
+const char *say_caps(int top_plies, int bottom_plies)
+{
+    return say("%s, %s, %s", say_skin("plain", 45, 3), say_cap("top", top_plies), say_cap("bottom", bottom_plies));
+}
+
+const char *say_point(const char *name, double y_mm, double acts_at, const char *direction, double force_n,
+                      double factor)
+{
+    return say("{'name': '%s', 'kind': 'point', 'element': 'main', 'factor': %.15g, 'y_mm': %.15g, 'acts_at': %.15g,"
+               " 'direction': '%s', 'force_n': %.15g}", name, factor, y_mm, acts_at, direction, force_n);
+}
+
 double ellipse_z(double angle, double half_height)
 {
     return half_height * sin(angle);
@@ -120,15 +150,17 @@ static char *compose(const struct wing_text *t)
 {
     const struct wing_text *d = &plain_wing;
     char *text = NULL;
-    int length = asprintf(&text,
+    int length = asprintf(
+        &text,
         "{'format': 'plyloft-part', 'version': 1, 'name': 'trial', 'profiles': [%s], 'fabrics': [%s],"
         " 'resins': [{'name': 'resin', %s}], 'cores': [{'name': 'foam', %s}], 'elements': [{'name': 'main', %s,"
         " 'stations': [%s], 'core': 'foam', 'resin': 'resin', 'layup': [%s], 'mounts': [%s]}%s%s], 'load_cases': [%s],"
         " 'allowables': {%s}, 'limits': {%s}}",
         either(t->profiles, d->profiles), either(t->fabrics, default_fabrics), either(t->resin, d->resin),
         either(t->core, d->core), either(t->element, d->element), either(t->stations, d->stations),
-        either(t->layup, d->layup), either(t->mounts, d->mounts), t->more_elements ? ", " : "", either(t->more_elements, ""),
-        either(t->cases, d->cases), either(t->allowables, d->allowables), either(t->limits, ""));
+        either(t->layup, d->layup), either(t->mounts, d->mounts), t->more_elements ? ", " : "",
+        either(t->more_elements, ""), either(t->cases, d->cases), either(t->allowables, d->allowables),
+        either(t->limits, ""));
     assert_true(length > 0);
     for (char *c = text; *c; c++)
         if (*c == '\'')

@@ -49,6 +49,12 @@ const struct pl_check_row *wing_row(const struct pl_case_result *c, double y_m);
 /* printf into memory of the helper's own, good for the next 60 calls. */
 const char *say(const char *format, ...) __attribute__((format(printf, 1, 2)));
 
+/* One item all round; three plain skins with caps of uni, 72 mm wide; a push, in the file's units. */
+const char *say_skin(const char *fabric, double angle_deg, int plies);
+const char *say_caps(int top_plies, int bottom_plies);
+const char *say_point(const char *name, double y_mm, double acts_at, const char *direction, double force_n,
+                      double factor);
+
 /* A list of points for an outline given by angle: x = (1 + cos a)/2, z = half_height(a) from 0 (the tail) over the top
  * to pi (the nose) and back to 2 pi; half steps a side.  Good for the next 60 calls of say. */
 const char *say_outline(int half, double (*z_of)(double angle, double size), double size);

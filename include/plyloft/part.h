@@ -18,6 +18,8 @@
 
 #define PL_NONE SIZE_MAX  /* a reference that was left out or names nothing */
 
+#define PL_NOT_GIVEN ((double)NAN)  /* a number that was left out */
+
 static inline bool pl_given(double value) { return !isnan(value); }
 
 struct pl_point { double x, z; };  /* chords */

@@ -11,7 +11,7 @@ struct run {
     const struct pl_load_case *c;
     const struct pl_part *part;
     const struct case_state *states;
-    double load_y_m, load_x_m;  /* of a single point; NAN without */
+    double load_y_m, load_x_m;  /* of a single point; not given without */
     double core_depth_m[PL_PADS_MOST];
     struct pl_problems *problems;
     char pointer[64];
@@ -231,7 +231,7 @@ static void set_deflections(const struct run *r, struct pl_solution *out)
             out->largest_y_m = m->beam.y_m[c];
         }
     out->largest_m = tidy(out->largest_m, 1e-12);
-    out->at_load_m = NAN;
+    out->at_load_m = PL_NOT_GIVEN;
     if (pl_given(r->load_y_m))
         out->at_load_m = tidy(pl_beam_rise_m(&m->displacements, pl_model_left_cut(m, r->load_y_m), r->load_x_m), 1e-12);
 }
@@ -390,8 +390,8 @@ static void start_run(struct run *r)
     bool point = c->kind == PL_TIP_STRIKE || c->kind == PL_POINT_LOAD;
     r->load_y_m = pl_given(c->y_m) ? c->y_m : m->loft.semispan_m;
     if (!point)
-        r->load_y_m = (double)NAN;
-    r->load_x_m = NAN;
+        r->load_y_m = PL_NOT_GIVEN;
+    r->load_x_m = PL_NOT_GIVEN;
     if (point)
         r->load_x_m = acts_x(pl_model_section(m, pl_model_left_cut(m, r->load_y_m)), c->acts_at);
     for (size_t i = 0; c->kind == PL_JACKING && i < c->n_pads; i++) {

@@ -103,7 +103,7 @@ static void put_cases(const struct pl_verdict *v, size_t only, struct pl_buffer 
         snprintf(name, sizeof name, "%s", c->load_case->name);
         put_solution(name, &c->given, c->total_force_n, out);
         if (c->has_pinned)
-            put_solution("  mounts pinned", &c->pinned, (double)NAN, out);
+            put_solution("  mounts pinned", &c->pinned, PL_NOT_GIVEN, out);
     }
 }
 

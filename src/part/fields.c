@@ -91,9 +91,9 @@ static const struct pl_field resin_fields[] = {
     {NUMBER("pot_life_at_c", "Pot life at", PL_CELSIUS, pl_resin, pot_life_at_c), .least = -20, .most = 80, .usual = {15, 35},
      .step = 1, .help = "Temperature the pot life holds for; 25 C is usual."},
     {NUMBER("tg_dry_c", "Tg dry", PL_CELSIUS, pl_resin, tg_dry_c), .least = -50, .most = 400, .optional = true,
-     .left_out = NAN, .usual = {45, 150}, .step = 1, .help = "Glass transition as cured and dry; 55 C cured in the shed, 75 after a post-cure."},
+     .left_out = PL_NOT_GIVEN, .usual = {45, 150}, .step = 1, .help = "Glass transition as cured and dry; 55 C cured in the shed, 75 after a post-cure."},
     {NUMBER("tg_wet_c", "Tg wet", PL_CELSIUS, pl_resin, tg_wet_c), .least = -50, .most = 400, .optional = true,
-     .left_out = NAN, .usual = {40, 140}, .step = 1, .help = "Glass transition when soaked; 10 to 15 C below the dry one."},
+     .left_out = PL_NOT_GIVEN, .usual = {40, 140}, .step = 1, .help = "Glass transition when soaked; 10 to 15 C below the dry one."},
 };
 
 static const struct pl_field core_fields[] = {
@@ -110,7 +110,7 @@ static const struct pl_field core_fields[] = {
     {NUMBER("compressive_strength_mpa", "Crushing strength", PL_MPA, pl_core, compressive_strength_pa), .most = 500,
      .above = true, .usual = {0.05, 15}, .step = 0.01, .help = "0.28 MPa for extruded polystyrene, 0.9 for PVC 60."},
     {NUMBER("max_c", "Heat it stands", PL_CELSIUS, pl_core, max_c), .least = -50, .most = 400, .optional = true,
-     .left_out = NAN, .usual = {50, 200}, .step = 1, .help = "Hottest the core may get; 70 C for polystyrene."},
+     .left_out = PL_NOT_GIVEN, .usual = {50, 200}, .step = 1, .help = "Hottest the core may get; 70 C for polystyrene."},
 };
 
 static const struct pl_field element_fields[] = {
@@ -151,15 +151,15 @@ static const struct pl_field layup_fields[] = {
     {.key = "side", .label = "Side", .kind = PL_FIELD_CHOICE, IN(pl_layup_item, side), CHOICES(sides),
      .help = "Top or bottom as installed on the car, or both."},
     {NUMBER("chord_from", "Chord from", PL_NO_UNIT, pl_layup_item, chord_from), .least = 0, .most = 1, .optional = true,
-     .left_out = NAN, .step = 0.05, .help = "Front edge as a fraction of the chord; 0 is the very nose."},
+     .left_out = PL_NOT_GIVEN, .step = 0.05, .help = "Front edge as a fraction of the chord; 0 is the very nose."},
     {NUMBER("chord_to", "Chord to", PL_NO_UNIT, pl_layup_item, chord_to), .least = 0, .most = 1, .optional = true,
-     .left_out = NAN, .step = 0.05, .help = "Rear edge as a fraction of the chord; 1 is the very tail."},
+     .left_out = PL_NOT_GIVEN, .step = 0.05, .help = "Rear edge as a fraction of the chord; 1 is the very tail."},
     {NUMBER("centre_at", "Centre at", PL_NO_UNIT, pl_layup_item, centre_at), .least = 0, .most = 1, .optional = true,
-     .left_out = NAN, .step = 0.01, .help = "Middle of a strip as a fraction of the chord; 0.30, where the section is thickest."},
+     .left_out = PL_NOT_GIVEN, .step = 0.01, .help = "Middle of a strip as a fraction of the chord; 0.30, where the section is thickest."},
     {NUMBER("width_mm", "Width", PL_MM, pl_layup_item, width_m), .most = 10000, .above = true, .optional = true,
-     .left_out = NAN, .usual = {10, 300}, .step = 2, .help = "Of a strip, measured on the chord line; 50 to 80 mm for a cap."},
+     .left_out = PL_NOT_GIVEN, .usual = {10, 300}, .step = 2, .help = "Of a strip, measured on the chord line; 50 to 80 mm for a cap."},
     {NUMBER("half_length_mm", "Ends at", PL_MM, pl_layup_item, half_length_m), .most = 20000, .above = true, .optional = true,
-     .left_out = NAN, .step = 10, .help = "Where the longest ply ends, from the centreline, such as 240 mm; left out: at the tip."},
+     .left_out = PL_NOT_GIVEN, .step = 10, .help = "Where the longest ply ends, from the centreline, such as 240 mm; left out: at the tip."},
     {NUMBER("drop_mm", "Drop", PL_MM, pl_layup_item, drop_m), .least = 0, .most = 20000, .optional = true, .step = 5,
      .help = "How much shorter each ply below is at either end; 0 for skins, 40 to 90 mm for caps."},
     {NUMBER("from_mm", "Starts at", PL_MM, pl_layup_item, from_m), .least = 0, .most = 20000, .optional = true, .step = 10,
@@ -173,12 +173,12 @@ static const struct pl_field mount_fields[] = {
     {.key = "hold", .label = "Hold", .kind = PL_FIELD_CHOICE, IN(pl_mount, hold), CHOICES(holds),
      .help = "Clamped holds the slope too, pinned lets the wing turn in bending; real brackets stand between."},
     {NUMBER("stiffness_nm_per_rad", "Rotation spring", PL_NM_PER_RAD, pl_mount, stiffness_nm_per_rad), .most = 1e9,
-     .above = true, .optional = true, .left_out = NAN, .usual = {100, 100000}, .step = 100, .when = is_clamped,
+     .above = true, .optional = true, .left_out = PL_NOT_GIVEN, .usual = {100, 100000}, .step = 100, .when = is_clamped,
      .help = "Measured stiffness of the clamp in bending, about 4000 N m/rad for a bonded plate; left out: rigid."},
     {.key = "on", .label = "Stands on", .kind = PL_FIELD_REFERENCE, IN(pl_mount, on), .refers_to = PL_GROUP_ELEMENT,
      .optional = true, .help = "Element that carries it; left out: the car."},
     {NUMBER("at", "Chord fraction there", PL_NO_UNIT, pl_mount, at), .least = -0.5, .most = 1.5, .optional = true,
-     .left_out = NAN, .step = 0.01, .help = "Where on that element's chord the bracket stands, such as 0.7."},
+     .left_out = PL_NOT_GIVEN, .step = 0.01, .help = "Where on that element's chord the bracket stands, such as 0.7."},
 };
 
 static const struct pl_field end_plate_fields[] = {
@@ -189,9 +189,9 @@ static const struct pl_field end_plate_fields[] = {
     {NUMBER("below_mm", "Below the nose", PL_MM, pl_end_plates, below_m), .least = -10000, .most = 10000, .step = 5,
      .help = "How much of the height lies below the tip section's leading edge; 60 to 120 mm."},
     {NUMBER("x_le_mm", "Front edge x", PL_MM, pl_end_plates, x_le_m), .least = -20000, .most = 20000, .optional = true,
-     .left_out = NAN, .step = 5, .help = "Front edge aft of the root's leading edge, such as 10 mm; left out: at the tip's leading edge."},
+     .left_out = PL_NOT_GIVEN, .step = 5, .help = "Front edge aft of the root's leading edge, such as 10 mm; left out: at the tip's leading edge."},
     {NUMBER("thickness_mm", "Thickness", PL_MM, pl_end_plates, thickness_m), .most = 1000, .above = true, .optional = true,
-     .left_out = NAN, .usual = {1, 20}, .step = 0.5, .help = "For templates only; 3 to 8 mm."},
+     .left_out = PL_NOT_GIVEN, .usual = {1, 20}, .step = 0.5, .help = "For templates only; 3 to 8 mm."},
 };
 
 static const struct pl_field case_fields[] = {
@@ -214,10 +214,10 @@ static const struct pl_field case_fields[] = {
     {NUMBER("coefficient", "Coefficient", PL_NO_UNIT, pl_load_case, coefficient), .least = -10, .most = 10, .usual = {0, 1.6},
      .step = 0.05, .when = is_given_distribution, .help = "Downforce over dynamic pressure and plan area; 0.9 to 1.4 for one element."},
     {NUMBER("ride_height_mm", "Ride height", PL_MM, pl_load_case, ride_height_m), .most = 20000, .above = true,
-     .optional = true, .left_out = NAN, .usual = {30, 1500}, .step = 5, .when = is_downforce,
+     .optional = true, .left_out = PL_NOT_GIVEN, .usual = {30, 1500}, .step = 5, .when = is_downforce,
      .help = "Lowest point of the root section above the ground; 60 to 90 mm in front; left out: free air."},
     {NUMBER("allowance", "Allowance", PL_NO_UNIT, pl_load_case, allowance), .most = 10, .above = true, .optional = true,
-     .left_out = NAN, .usual = {0.8, 1.6}, .step = 0.05, .when = is_downforce,
+     .left_out = PL_NOT_GIVEN, .usual = {0.8, 1.6}, .step = 0.05, .when = is_downforce,
      .help = "Multiplies a computed load, since the flow leaves out thickness; 1.2 near the ground."},
     {NUMBER("supported_mass_kg", "Mass on the jack", PL_KG, pl_load_case, supported_mass_kg), .most = 20000, .above = true,
      .usual = {40, 500}, .step = 5, .when = is_jacking, .help = "What the jack lifts through the wing; half a light single-seater is about 200 kg."},
@@ -226,21 +226,21 @@ static const struct pl_field case_fields[] = {
     {NUMBER("uneven", "Uneven share", PL_NO_UNIT, pl_load_case, uneven), .least = 0, .most = 31, .optional = true,
      .left_out = 0.2, .usual = {0, 0.6}, .step = 0.05, .when = is_jacking,
      .help = "How much more than its share one pad may carry; 0.2 is usual."},
-    {NUMBER("y_mm", "At", PL_MM, pl_load_case, y_m), .least = -20000, .most = 20000, .optional = true, .left_out = NAN,
+    {NUMBER("y_mm", "At", PL_MM, pl_load_case, y_m), .least = -20000, .most = 20000, .optional = true, .left_out = PL_NOT_GIVEN,
      .step = 10, .when = is_push, .help = "Along the span, left negative, such as 600 mm; a strike left out: the right tip."},
     {NUMBER("acts_at", "Acts at", PL_NO_UNIT, pl_load_case, acts_at), .least = 0, .most = 1, .step = 0.01, .when = acts_somewhere,
      .help = "Chord fraction of the force; about 0.42 for downforce of a cambered section, 0.2 for a kerb under the nose."},
     {.key = "direction", .label = "Direction", .kind = PL_FIELD_CHOICE, IN(pl_load_case, direction), CHOICES(directions),
      .when = is_push, .help = "Up or down on the car; a kerb pushes up."},
-    {NUMBER("force_n", "Force", PL_NEWTON, pl_load_case, force_n), .most = 1e6, .above = true, .optional = true, .left_out = NAN,
+    {NUMBER("force_n", "Force", PL_NEWTON, pl_load_case, force_n), .most = 1e6, .above = true, .optional = true, .left_out = PL_NOT_GIVEN,
      .usual = {10, 10000}, .step = 10, .when = is_push, .help = "A given push; 200 N lifts a tip, 700 N is a knee."},
     {NUMBER("moving_mass_kg", "Moving mass", PL_KG, pl_load_case, moving_mass_kg), .most = 20000, .above = true, .optional = true,
-     .left_out = NAN, .usual = {1, 300}, .step = 5, .when = is_strike, .help = "What comes down on the obstacle; cone 2 to 4 kg, kerb 40 to 100."},
+     .left_out = PL_NOT_GIVEN, .usual = {1, 300}, .step = 5, .when = is_strike, .help = "What comes down on the obstacle; cone 2 to 4 kg, kerb 40 to 100."},
     {NUMBER("closing_speed_ms", "Closing speed", PL_M_S, pl_load_case, closing_speed_m_s), .most = 100, .above = true,
-     .optional = true, .left_out = NAN, .usual = {0.1, 4}, .step = 0.1, .when = is_strike,
+     .optional = true, .left_out = PL_NOT_GIVEN, .usual = {0.1, 4}, .step = 0.1, .when = is_strike,
      .help = "Vertical speed of the meeting; kerb 0.4 to 1.2 m/s."},
     {NUMBER("travel_mm", "Travel", PL_MM, pl_load_case, travel_m), .most = 10000, .above = true, .optional = true,
-     .left_out = NAN, .usual = {2, 150}, .step = 1, .when = is_strike,
+     .left_out = PL_NOT_GIVEN, .usual = {2, 150}, .step = 1, .when = is_strike,
      .help = "How far the obstacle can push the struck point, its height less the clearance; 10 to 25 mm; left out: no bound."},
 };
 
@@ -259,10 +259,10 @@ static const struct pl_field allowable_fields[] = {
     {NUMBER("knockdown", "Ply knockdown", PL_NO_UNIT, pl_allowables, knockdown), .most = 1, .above = true, .usual = {0.35, 0.8},
      .step = 0.05, .help = "On every ply strength for wet lay-up scatter and ageing; 0.75."},
     {NUMBER("core_knockdown", "Core knockdown", PL_NO_UNIT, pl_allowables, core_knockdown), .most = 1, .above = true,
-     .optional = true, .left_out = NAN, .usual = {0.6, 0.9}, .step = 0.05,
+     .optional = true, .left_out = PL_NOT_GIVEN, .usual = {0.6, 0.9}, .step = 0.05,
      .help = "On core strengths, and its moduli in wrinkling; 0.70 to 0.85."},
     {NUMBER("service_c", "Hottest in use", PL_CELSIUS, pl_allowables, service_c), .least = -60, .most = 300, .optional = true,
-     .left_out = NAN, .usual = {20, 90}, .step = 5, .help = "Laminate in the sun: white 45 C, black 75."},
+     .left_out = PL_NOT_GIVEN, .usual = {20, 90}, .step = 5, .help = "Laminate in the sun: white 45 C, black 75."},
     {.key = "criterion", .label = "Criterion", .kind = PL_FIELD_CHOICE, IN(pl_allowables, criterion), CHOICES(criteria),
      .help = "tsai-wu for the verdict; max-stress names the direction that fails."},
 };
@@ -271,7 +271,7 @@ static const struct pl_field limit_fields[] = {
     {.key = "tip_deflection_mm", .label = "Tip deflection", .kind = PL_FIELD_MAP, .unit = PL_MM, LISTED(pl_limits, tips, n_tips),
      .most = 10000, .above = true, .optional = true, .step = 1, .refers_to = PL_GROUP_CASE,
      .help = "Greatest movement of a tip or of the loaded point in a case, by its name; the rule book says, 5 to 20 mm."},
-    {NUMBER("mass_kg", "Mass", PL_KG, pl_limits, mass_kg), .most = 1000, .above = true, .optional = true, .left_out = NAN,
+    {NUMBER("mass_kg", "Mass", PL_KG, pl_limits, mass_kg), .most = 1000, .above = true, .optional = true, .left_out = PL_NOT_GIVEN,
      .step = 0.05, .help = "Most that all elements together may weigh; 1.3 kg for a small front wing."},
 };
 

@@ -109,7 +109,7 @@ static void rule_limits(const struct rules *r)
 {
     struct pl_part *p = r->part;
     for (size_t i = 0; i < p->n_load_cases; i++)
-        p->load_cases[i].tip_limit_m = NAN;
+        p->load_cases[i].tip_limit_m = PL_NOT_GIVEN;
     for (size_t i = 0; i < p->limits.n_tips; i++)
         p->load_cases[p->limits.tips[i].load_case].tip_limit_m = p->limits.tips[i].tip_deflection_m;
 }

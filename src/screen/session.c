@@ -36,7 +36,7 @@ static void keep_figures(struct pl_session *s)
 {
     const struct pl_verdict *v = pl_session_verdict(s);
     s->before = s->now;
-    s->now = (struct pl_figures){true, v->worst_case == PL_NONE ? (double)NAN : v->cases[v->worst_case].least.reserve, v->mass_kg};
+    s->now = (struct pl_figures){true, v->worst_case == PL_NONE ? PL_NOT_GIVEN : v->cases[v->worst_case].least.reserve, v->mass_kg};
 }
 
 void pl_session_judge(struct pl_session *s)

@@ -210,7 +210,7 @@ void pl_section_weakest(const struct pl_section *s, const struct pl_stack_set *s
     struct loading load = {pl_section_strain(s, &f), f.torque_nm, f.shear_z_n, f.shear_x_n};
     double core_pa = fabs(rules->core_g_pa * on_car->shear_z_n / s->shear_stiffness_n);
     if (core_pa * weakest->reserve > rules->core_shear_pa)
-        *weakest = (struct pl_weakest){rules->core_shear_pa / core_pa, PL_MODE_CORE_SHEAR, PL_NONE, PL_BOTH, NAN, core_pa};
+        *weakest = (struct pl_weakest){rules->core_shear_pa / core_pa, PL_MODE_CORE_SHEAR, PL_NONE, PL_BOTH, PL_NOT_GIVEN, core_pa};
     if (cleared(s, rules, &load, weakest->reserve))
         return;
     size_t first = likeliest_run(s, &load);
@@ -224,7 +224,8 @@ void pl_pad_weakest(const struct pl_strength_rules *rules, const struct pl_pad *
                     struct pl_weakest *weakest)
 {
     double crush_pa = force_n / (pad->length_m * pad->width_m);
-    double rim_pa = force_n / (2 * (pad->length_m + pad->width_m) * core_depth_m);
+    /* At a sharp tail there is no depth at all: a stress beyond any strength, not an endless one. */
+    double rim_pa = force_n / (2 * (pad->length_m + pad->width_m) * fmax(core_depth_m, 1e-9));
     if (crush_pa * weakest->reserve > rules->core_crush_pa)
         *weakest = (struct pl_weakest){rules->core_crush_pa / crush_pa, PL_MODE_CORE_CRUSH, PL_NONE, PL_BOTH, pad->acts_at,
                                        crush_pa};

@@ -3,19 +3,6 @@
 
 #include <stdio.h>
 
-static const char *point_case(const char *name, double y_mm, double acts_at, const char *direction, double force_n, double factor)
-{
-    return say("{'name': '%s', 'kind': 'point', 'element': 'main', 'factor': %.15g, 'y_mm': %.15g, 'acts_at': %.15g, 'direction': '%s',"
-               " 'force_n': %.15g}", name, factor, y_mm, acts_at, direction, force_n);
-}
-
-static const char *capped_skin(int top, int bottom)
-{
-    return say("%s, {'name': 'top cap', 'fabric': 'uni', 'angle_deg': 0, 'plies': %d, 'side': 'top', 'centre_at': 0.3, 'width_mm': 72},"
-               "{'name': 'bottom cap', 'fabric': 'uni', 'angle_deg': 0, 'plies': %d, 'side': 'bottom', 'centre_at': 0.3, 'width_mm': 72}",
-               skin_of("plain", 45, 3), top, bottom);
-}
-
 /* A wing with sweep, dihedral, taper, twist and cloth that couples. */
 static struct wing_text odd_wing(const char *cases)
 {
@@ -25,9 +12,11 @@ static struct wing_text odd_wing(const char *cases)
         .stations = "{'y_mm': 0, 'chord_mm': 290, 'x_le_mm': 0, 'z_le_mm': 0, 'twist_deg': 0, 'profile': 'section'},"
                     "{'y_mm': 200, 'chord_mm': 280, 'x_le_mm': 15, 'z_le_mm': 5, 'twist_deg': 1, 'profile': 'section'},"
                     "{'y_mm': 640, 'chord_mm': 200, 'x_le_mm': 120, 'z_le_mm': 60, 'twist_deg': -3, 'profile': 'tip'}",
-        .layup = say("%s, {'name': 'strip', 'fabric': 'uni', 'angle_deg': 25, 'plies': 4, 'side': 'top', 'centre_at': 0.3, 'width_mm': 60,"
-                     " 'half_length_mm': 600, 'drop_mm': 90}, {'name': 'patch', 'fabric': 'plain', 'angle_deg': 20, 'plies': 2, 'side': 'bottom',"
-                     " 'chord_from': 0.1, 'chord_to': 0.7, 'half_length_mm': 300, 'from_mm': 60, 'drop_mm': 15}", skin_of("plain", 30, 2)),
+        .layup = say("%s, {'name': 'strip', 'fabric': 'uni', 'angle_deg': 25, 'plies': 4, 'side': 'top',"
+                     " 'centre_at': 0.3, 'width_mm': 60, 'half_length_mm': 600, 'drop_mm': 90}, {'name': 'patch',"
+                     " 'fabric': 'plain', 'angle_deg': 20, 'plies': 2, 'side': 'bottom', 'chord_from': 0.1,"
+                     " 'chord_to': 0.7, 'half_length_mm': 300, 'from_mm': 60, 'drop_mm': 15}",
+                     say_skin("plain", 30, 2)),
         .cases = cases,
     };
 }
@@ -36,7 +25,8 @@ static void a_load_mirrored_gives_the_same_mirrored(void **state)
 {
     (void)state;
     struct wing w;
-    struct wing_text text = odd_wing(say("%s, %s", point_case("right", 420, 0.1, "up", 80, 1), point_case("left", -420, 0.1, "up", 80, 1)));
+    struct wing_text text =
+        odd_wing(say("%s, %s", say_point("right", 420, 0.1, "up", 80, 1), say_point("left", -420, 0.1, "up", 80, 1)));
     wing_make(&w, &text);
     const struct pl_case_result *right = wing_case(&w, "right"), *left = wing_case(&w, "left");
     assert_close(left->least.reserve, right->least.reserve, 1e-6);
@@ -60,8 +50,9 @@ static void a_symmetric_load_on_a_wing_that_couples_stays_symmetric(void **state
 {
     (void)state;
     struct wing w;
-    struct wing_text text = odd_wing("{'name': 'air', 'kind': 'downforce', 'element': 'main', 'factor': 2, 'speed_kmh': 180,"
-                                     " 'air_density_kgm3': 1.2, 'distribution': 'uniform', 'coefficient': 1, 'acts_at': 0.4}");
+    struct wing_text text = odd_wing("{'name': 'air', 'kind': 'downforce', 'element': 'main', 'factor': 2,"
+                                     " 'speed_kmh': 180, 'air_density_kgm3': 1.2, 'distribution': 'uniform',"
+                                     " 'coefficient': 1, 'acts_at': 0.4}");
     wing_make(&w, &text);
     const struct pl_case_result *c = wing_case(&w, "air");
     for (size_t i = 0; i < c->n_rows; i++) {
@@ -82,11 +73,12 @@ static void twice_the_factor_halves_the_reserve_and_doubles_the_way(void **state
     for (int i = 0; i < 2; i++) {
         double f = i + 1;
         struct wing_text text = odd_wing(say(
-            "%s, {'name': 'air', 'kind': 'downforce', 'element': 'main', 'factor': %g, 'speed_kmh': 180, 'air_density_kgm3': 1.2,"
-            " 'distribution': 'elliptic', 'coefficient': 1, 'acts_at': 0.4}, {'name': 'jack', 'kind': 'jacking', 'element': 'main',"
-            " 'factor': %g, 'supported_mass_kg': 100, 'dynamic_factor': 1.3, 'uneven': 0.3, 'pads': [{'y_mm': -230, 'acts_at': 0.35,"
-            " 'length_mm': 100, 'width_mm': 140}, {'y_mm': 230, 'acts_at': 0.35, 'length_mm': 100, 'width_mm': 140}]}",
-            point_case("push", 500, 0.3, "down", 100, f), f, f));
+            "%s, {'name': 'air', 'kind': 'downforce', 'element': 'main', 'factor': %g, 'speed_kmh': 180,"
+            " 'air_density_kgm3': 1.2, 'distribution': 'elliptic', 'coefficient': 1, 'acts_at': 0.4}, {'name': 'jack',"
+            " 'kind': 'jacking', 'element': 'main', 'factor': %g, 'supported_mass_kg': 100, 'dynamic_factor': 1.3,"
+            " 'uneven': 0.3, 'pads': [{'y_mm': -230, 'acts_at': 0.35, 'length_mm': 100, 'width_mm': 140},"
+            " {'y_mm': 230, 'acts_at': 0.35, 'length_mm': 100, 'width_mm': 140}]}",
+            say_point("push", 500, 0.3, "down", 100, f), f, f));
         wing_make(&w[i], &text);
     }
     for (size_t c = 0; c < 3; c++) {
@@ -136,11 +128,12 @@ static void reactions_carry_the_whole_load(void **state)
 {
     (void)state;
     struct wing w;
-    struct wing_text text = odd_wing(point_case("push", -600, 0.3, "down", 200, 1.5));
+    struct wing_text text = odd_wing(say_point("push", -600, 0.3, "down", 200, 1.5));
     wing_make(&w, &text);
     const struct pl_case_result *c = wing_case(&w, "push");
     /* shear is what acts on everything to the right: steps at -600, -170 and 170 mm */
-    double left_end = wing_row(c, -0.63)->shear_n, outside = wing_row(c, -0.4)->shear_n, between = wing_row(c, 0.1)->shear_n;
+    double left_end = wing_row(c, -0.63)->shear_n, outside = wing_row(c, -0.4)->shear_n,
+           between = wing_row(c, 0.1)->shear_n;
     double right_end = wing_row(c, 0.4)->shear_n;
     assert_true(fabs(left_end) < 1e-9 && fabs(right_end) < 1e-9);
     assert_close(left_end - outside, -300, 1e-9);
@@ -161,7 +154,7 @@ static void more_freedom_gives_more_way(void **state)
                                         "'hold': 'clamped', 'stiffness_nm_per_rad': 1500", "'hold': 'pinned'"};
     for (int i = 0; i < 4; i++) {
         struct wing w;
-        struct wing_text text = odd_wing(point_case("push", 640, 0.3, "down", 100, 1));
+        struct wing_text text = odd_wing(say_point("push", 640, 0.3, "down", 100, 1));
         text.mounts = say("{'name': 'l', 'y_mm': -170, %s}, {'name': 'r', 'y_mm': 170, %s}", holds[i], holds[i]);
         wing_make(&w, &text);
         const struct pl_case_result *c = wing_case(&w, "push");
@@ -180,7 +173,7 @@ static void thicker_caps_never_lower_the_reserve_under_a_given_force(void **stat
     double before = 0;
     for (int plies = 1; plies <= 14; plies++) {
         struct wing w;
-        struct wing_text text = {.layup = capped_skin(plies, plies), .cases = point_case("push", 640, 0.3, "up", 300, 1)};
+        struct wing_text text = {.layup = say_caps(plies, plies), .cases = say_point("push", 640, 0.3, "up", 300, 1)};
         wing_make(&w, &text);
         double reserve = wing_case(&w, "push")->given.lowest.reserve;
         assert_true(reserve >= before);
@@ -197,17 +190,24 @@ static void a_wing_to_scale_has_the_same_reserve(void **state)
     for (int i = 0; i < 2; i++) {
         double k = i ? 2.5 : 1;
         struct wing_text text = {
-            .fabrics = say("{'name': 'plain', 'areal_weight_gsm': %.15g, 'fibre_density_kgm3': 2560, 'fibre_volume_fraction': 0.38,"
-                           " 'e1_gpa': 17, 'e2_gpa': 14, 'g12_gpa': 3.2, 'nu12': 0.13, 'xt_mpa': 240, 'xc_mpa': 190, 'yt_mpa': 200,"
-                           " 'yc_mpa': 150, 's_mpa': 45, 'roll_width_mm': 1270}", 163 * k),
-            .stations = say("{'y_mm': 0, 'chord_mm': %.15g, 'x_le_mm': 0, 'z_le_mm': 0, 'twist_deg': 0, 'profile': 'section'},"
-                            "{'y_mm': %.15g, 'chord_mm': %.15g, 'x_le_mm': %.15g, 'z_le_mm': %.15g, 'twist_deg': 2, 'profile': 'section'}",
+            .fabrics = say("{'name': 'plain', 'areal_weight_gsm': %.15g, 'fibre_density_kgm3': 2560,"
+                           " 'fibre_volume_fraction': 0.38, 'e1_gpa': 17, 'e2_gpa': 14, 'g12_gpa': 3.2, 'nu12': 0.13,"
+                           " 'xt_mpa': 240, 'xc_mpa': 190, 'yt_mpa': 200, 'yc_mpa': 150, 's_mpa': 45,"
+                           " 'roll_width_mm': 1270}",
+                           163 * k),
+            .stations = say("{'y_mm': 0, 'chord_mm': %.15g, 'x_le_mm': 0, 'z_le_mm': 0, 'twist_deg': 0,"
+                            " 'profile': 'section'},{'y_mm': %.15g, 'chord_mm': %.15g, 'x_le_mm': %.15g,"
+                            " 'z_le_mm': %.15g, 'twist_deg': 2, 'profile': 'section'}",
                             300 * k, 640 * k, 200 * k, 40 * k, 12 * k),
-            .layup = say("%s, {'name': 'strip', 'fabric': 'plain', 'angle_deg': 0, 'plies': 3, 'side': 'both', 'centre_at': 0.3,"
-                         " 'width_mm': %.15g, 'half_length_mm': %.15g, 'drop_mm': %.15g}", skin_of("plain", 30, 2), 70 * k, 500 * k, 80 * k),
-            .mounts = say("{'name': 'l', 'y_mm': %.15g, 'hold': 'clamped'}, {'name': 'r', 'y_mm': %.15g, 'hold': 'clamped'}", -170 * k, 170 * k),
-            .cases = say("%s, {'name': 'air', 'kind': 'downforce', 'element': 'main', 'factor': 1, 'speed_kmh': 150, 'air_density_kgm3': 1.2,"
-                         " 'distribution': 'elliptic', 'coefficient': 1, 'acts_at': 0.4}", point_case("push", 640 * k, 0.2, "up", 90 * k * k, 1)),
+            .layup = say("%s, {'name': 'strip', 'fabric': 'plain', 'angle_deg': 0, 'plies': 3, 'side': 'both',"
+                         " 'centre_at': 0.3, 'width_mm': %.15g, 'half_length_mm': %.15g, 'drop_mm': %.15g}",
+                         say_skin("plain", 30, 2), 70 * k, 500 * k, 80 * k),
+            .mounts = say("{'name': 'l', 'y_mm': %.15g, 'hold': 'clamped'}, {'name': 'r', 'y_mm': %.15g,"
+                          " 'hold': 'clamped'}",
+                          -170 * k, 170 * k),
+            .cases = say("%s, {'name': 'air', 'kind': 'downforce', 'element': 'main', 'factor': 1, 'speed_kmh': 150,"
+                         " 'air_density_kgm3': 1.2, 'distribution': 'elliptic', 'coefficient': 1, 'acts_at': 0.4}",
+                         say_point("push", 640 * k, 0.2, "up", 90 * k * k, 1)),
         };
         wing_make(&w[i], &text);
     }
@@ -237,8 +237,11 @@ static void finer_stations_change_little(void **state)
     int at = 0;
     for (int i = 0; i <= STATIONS - 1; i++) {
         double y = i < 26 ? 170.0 * i / 26 : 170 + 470.0 * (i - 26) / (STATIONS - 27), part = fmax(0, (y - 170) / 470);
-        at += snprintf(list + at, sizeof list - (size_t)at, "%s{'y_mm': %.12g, 'chord_mm': %.12g, 'x_le_mm': %.12g, 'z_le_mm': %.12g,"
-                       " 'twist_deg': %.12g, 'profile': 'section'}", i ? "," : "", y, 275 - 45 * part, 12 * part, 6 * part, -part);
+        at += snprintf(list + at, sizeof list - (size_t)at,
+                       "%s{'y_mm': %.12g, 'chord_mm': %.12g, 'x_le_mm': %.12g,"
+                       " 'z_le_mm': %.12g, 'twist_deg': %.12g,"
+                       " 'profile': 'section'}",
+                       i ? "," : "", y, 275 - 45 * part, 12 * part, 6 * part, -part);
     }
     text.stations = list;
     wing_make(&fine, &text);
@@ -259,8 +262,10 @@ static void two_places_give_to_each_other_alike(void **state)
 {
     (void)state;
     struct wing w;
-    struct wing_text text = odd_wing(say("%s, %s", point_case("a", 540, 0.5, "up", 100, 1), point_case("b", -400, 0.5, "up", 100, 1)));
-    text.mounts = "{'name': 'l', 'y_mm': -170, 'hold': 'pinned'}, {'name': 'r', 'y_mm': 100, 'hold': 'clamped', 'stiffness_nm_per_rad': 2500}";
+    struct wing_text text =
+        odd_wing(say("%s, %s", say_point("a", 540, 0.5, "up", 100, 1), say_point("b", -400, 0.5, "up", 100, 1)));
+    text.mounts = "{'name': 'l', 'y_mm': -170, 'hold': 'pinned'}, {'name': 'r', 'y_mm': 100, 'hold': 'clamped',"
+                  " 'stiffness_nm_per_rad': 2500}";
     /* a straight wing, so that rows, which tell the way of the shear centre, say where the half chord went */
     text.stations = "{'y_mm': 0, 'chord_mm': 280, 'x_le_mm': 0, 'z_le_mm': 0, 'twist_deg': 0, 'profile': 'section'},"
                     "{'y_mm': 640, 'chord_mm': 280, 'x_le_mm': 0, 'z_le_mm': 0, 'twist_deg': 0, 'profile': 'section'}";
@@ -281,11 +286,12 @@ static void two_places_give_to_each_other_alike(void **state)
 }
 
 static const char *const flap =
-    "{'name': 'flap', 'incidence_deg': 0, 'stations': [{'y_mm': 0, 'chord_mm': 100, 'x_le_mm': 250, 'z_le_mm': 30, 'twist_deg': 0,"
-    " 'profile': 'section'}, {'y_mm': 640, 'chord_mm': 100, 'x_le_mm': 250, 'z_le_mm': 30, 'twist_deg': 0, 'profile': 'section'}],"
-    " 'core': 'foam', 'resin': 'resin', 'layup': [{'name': 'skin', 'fabric': 'plain', 'angle_deg': 45, 'plies': 3, 'side': 'both',"
-    " 'chord_from': 0, 'chord_to': 1}], 'mounts': [{'name': 'l', 'y_mm': -640, 'hold': 'pinned', 'on': 'main', 'at': 0.9},"
-    " {'name': 'r', 'y_mm': 640, 'hold': 'pinned', 'on': 'main', 'at': 0.9}]}";
+    "{'name': 'flap', 'incidence_deg': 0, 'stations': [{'y_mm': 0, 'chord_mm': 100, 'x_le_mm': 250, 'z_le_mm': 30,"
+    " 'twist_deg': 0, 'profile': 'section'}, {'y_mm': 640, 'chord_mm': 100, 'x_le_mm': 250, 'z_le_mm': 30,"
+    " 'twist_deg': 0, 'profile': 'section'}], 'core': 'foam', 'resin': 'resin', 'layup': [{'name': 'skin',"
+    " 'fabric': 'plain', 'angle_deg': 45, 'plies': 3, 'side': 'both', 'chord_from': 0, 'chord_to': 1}],"
+    " 'mounts': [{'name': 'l', 'y_mm': -640, 'hold': 'pinned', 'on': 'main', 'at': 0.9}, {'name': 'r', 'y_mm': 640,"
+    " 'hold': 'pinned', 'on': 'main', 'at': 0.9}]}";
 
 /* A flap hung on the tips, pressed evenly at x = 300 mm, loads them as two pushes there would. */
 static void what_stands_on_an_element_leans_on_it_with_its_reactions(void **state)
@@ -294,10 +300,11 @@ static void what_stands_on_an_element_leans_on_it_with_its_reactions(void **stat
     struct wing w;
     double total = -0.5 * 1.2 * 2500 * 1.28 * 0.1;
     struct wing_text text = {.more_elements = flap, .cases = say(
-        "{'name': 'both', 'kind': 'point', 'element': 'main', 'factor': 1, 'y_mm': 0, 'acts_at': 0.5, 'direction': 'up', 'force_n': 1e-9,"
-        " 'with': ['flap air']}, {'name': 'flap air', 'kind': 'downforce', 'element': 'flap', 'factor': 1.5, 'speed_kmh': 180,"
-        " 'air_density_kgm3': 1.2, 'distribution': 'uniform', 'coefficient': 1, 'acts_at': 0.5}, %s",
-        point_case("tip", 640, 1, "down", -0.5 * total, 1.5))};
+        "{'name': 'both', 'kind': 'point', 'element': 'main', 'factor': 1, 'y_mm': 0, 'acts_at': 0.5,"
+        " 'direction': 'up', 'force_n': 1e-9, 'with': ['flap air']}, {'name': 'flap air', 'kind': 'downforce',"
+        " 'element': 'flap', 'factor': 1.5, 'speed_kmh': 180, 'air_density_kgm3': 1.2, 'distribution': 'uniform',"
+        " 'coefficient': 1, 'acts_at': 0.5}, %s",
+        say_point("tip", 640, 1, "down", -0.5 * total, 1.5))};
     wing_make(&w, &text);
     const struct pl_case_result *both = wing_case(&w, "both"), *tip = wing_case(&w, "tip");
     assert_close(wing_case(&w, "flap air")->total_force_n, 1.5 * total, 1e-9);
@@ -311,6 +318,27 @@ static void what_stands_on_an_element_leans_on_it_with_its_reactions(void **stat
         assert_true(fabs(b->torque_nm - (r->torque_nm - l->torque_nm)) < 1e-6);
     }
     assert_true(fabs(wing_row(both, 0.4)->moment_nm) > 1);
+    wing_free(&w);
+}
+
+/* A push on the flap right over its bracket goes straight into it, and from there into the element below. */
+static void a_push_over_a_bracket_goes_into_the_bracket(void **state)
+{
+    (void)state;
+    struct wing w;
+    const char *over = "{'name': 'over', 'kind': 'point', 'element': 'flap', 'factor': 1.5, 'y_mm': 640,"
+                       " 'acts_at': 0.5, 'direction': 'down', 'force_n': 60}, {'name': 'below', 'kind': 'point',"
+                       " 'element': 'main', 'factor': 1, 'y_mm': 0, 'acts_at': 0.5, 'direction': 'up', 'force_n': 1e-9,"
+                       " 'with': ['over']}";
+    struct wing_text text = {.more_elements = flap,
+                             .cases = say("%s, %s", over, say_point("tip", 640, 1, "down", 60, 1.5))};
+    wing_make(&w, &text);
+    const struct pl_case_result *below = wing_case(&w, "below"), *tip = wing_case(&w, "tip");
+    assert_close(below->total_force_n, -90, 1e-9);
+    assert_close(below->given.tip_m, tip->given.tip_m, 1e-6);
+    assert_close(wing_row(below, 0.4)->moment_nm, wing_row(tip, 0.4)->moment_nm, 1e-9);
+    assert_close(wing_row(below, 0.4)->torque_nm, wing_row(tip, 0.4)->torque_nm, 1e-6);
+    assert_true(fabs(wing_row(below, -0.4)->moment_nm) < 1e-9);
     wing_free(&w);
 }
 
@@ -328,6 +356,7 @@ int main(void)
         cmocka_unit_test(finer_stations_change_little),
         cmocka_unit_test(two_places_give_to_each_other_alike),
         cmocka_unit_test(what_stands_on_an_element_leans_on_it_with_its_reactions),
+        cmocka_unit_test(a_push_over_a_bracket_goes_into_the_bracket),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

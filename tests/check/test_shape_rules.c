@@ -49,11 +49,19 @@ static double figure_behind(const char *place, const char *word)
 static void digits_that_naca_does_not_define_are_refused(void **state)
 {
     (void)state;
-    static const struct { const char *digits, *rule; } wrong[] = {
-        {"\"12\"", "four- or five-digit"},   {"\"641234\"", "four- or five-digit"}, {"\"64x2\"", "four- or five-digit"},
-        {"\"\"", "four- or five-digit"},     {"\"6400\"", "thickness of 1 to 40 %"}, {"\"6441\"", "thickness of 1 to 40 %"},
-        {"\"6012\"", "no place for it"},     {"\"23612\"", "mean line"},            {"\"21112\"", "mean line"},
-        {"\"23212\"", "mean line"},          {"\"03012\"", "first digit of 0"},
+    static const struct { const char *digits, *rule;
+    } wrong[] = {
+        {"\"12\"", "four- or five-digit"},
+        {"\"641234\"", "four- or five-digit"},
+        {"\"64x2\"", "four- or five-digit"},
+        {"\"\"", "four- or five-digit"},
+        {"\"6400\"", "thickness of 1 to 40 %"},
+        {"\"6441\"", "thickness of 1 to 40 %"},
+        {"\"6012\"", "no place for it"},
+        {"\"23612\"", "mean line"},
+        {"\"21112\"", "mean line"},
+        {"\"23212\"", "mean line"},
+        {"\"03012\"", "first digit of 0"},
     };
     for (size_t i = 0; i < sizeof wrong / sizeof *wrong; i++) {
         char found[32];

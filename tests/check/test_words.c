@@ -101,7 +101,8 @@ static void the_lowest_is_said_with_mode_piece_and_place(void **state)
 {
     (void)state;
     char words[160];
-    struct pl_lowest lowest = {.reserve = 1.11, .y_m = -0.19, .mode = PL_MODE_PLY, .item = "first skin", .side = PL_TOP};
+    struct pl_lowest lowest = {
+        .reserve = 1.11, .y_m = -0.19, .mode = PL_MODE_PLY, .item = "first skin", .side = PL_TOP};
     pl_lowest_words(&lowest, words, sizeof words);
     assert_string_equal(words, "ply, first skin, 190 left");
     lowest = (struct pl_lowest){.reserve = 1.11, .y_m = 0.17, .mode = PL_MODE_WRINKLING, .item = "top", .side = PL_TOP};

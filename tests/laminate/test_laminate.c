@@ -8,14 +8,16 @@
 
 #define DEGREES(d) ((d) * M_PI / 180)
 
-static const struct pl_fabric plain = {.e1_pa = 17e9, .e2_pa = 17e9, .g12_pa = 3.2e9, .nu12 = 0.13, .areal_weight_kg_m2 = 0.163,
-                                       .fibre_density_kg_m3 = 2560, .fibre_fraction = 0.38};
-static const struct pl_fabric uni = {.e1_pa = 31e9, .e2_pa = 8e9, .g12_pa = 3e9, .nu12 = 0.28, .areal_weight_kg_m2 = 0.310,
-                                     .fibre_density_kg_m3 = 2560, .fibre_fraction = 0.42,
+static const struct pl_fabric plain = {.e1_pa = 17e9, .e2_pa = 17e9, .g12_pa = 3.2e9, .nu12 = 0.13,
+                                       .areal_weight_kg_m2 = 0.163, .fibre_density_kg_m3 = 2560,
+                                       .fibre_fraction = 0.38};
+static const struct pl_fabric uni = {.e1_pa = 31e9, .e2_pa = 8e9, .g12_pa = 3e9, .nu12 = 0.28,
+                                     .areal_weight_kg_m2 = 0.310, .fibre_density_kg_m3 = 2560, .fibre_fraction = 0.42,
                                      .xt_pa = 620e6, .xc_pa = 420e6, .yt_pa = 32e6, .yc_pa = 105e6, .s_pa = 45e6};
 /* graphite-epoxy of Tsai and Hahn 1980, and of Kaw, Mechanics of Composite Materials, 2006 */
 static const struct pl_fabric graphite = {.e1_pa = 181e9, .e2_pa = 10.3e9, .g12_pa = 7.17e9, .nu12 = 0.28,
-                                          .xt_pa = 1500e6, .xc_pa = 1500e6, .yt_pa = 40e6, .yc_pa = 246e6, .s_pa = 68e6};
+                                          .xt_pa = 1500e6, .xc_pa = 1500e6, .yt_pa = 40e6, .yc_pa = 246e6,
+                                          .s_pa = 68e6};
 
 static struct pl_ply ply(const struct pl_fabric *fabric, double angle_deg, double thickness_m)
 {
@@ -138,9 +140,12 @@ static void an_unsymmetric_stack_has_the_stiffness_of_the_textbook(void **state)
     (void)state;
     /* Kaw 2006, example 4.2: graphite-epoxy [0/30/-45], 5 mm plies */
     struct pl_abd abd = stack_of(&graphite, (double[]){0, 30, -45}, 3, 5e-3);
-    static const double a[3][3] = {{1.739e9, 3.884e8, 5.663e7}, {3.884e8, 4.533e8, -1.141e8}, {5.663e7, -1.141e8, 4.525e8}};
-    static const double b[3][3] = {{-3.129e6, 9.855e5, -1.072e6}, {9.855e5, 1.158e6, -1.072e6}, {-1.072e6, -1.072e6, 9.855e5}};
-    static const double d[3][3] = {{3.343e4, 6.461e3, -5.240e3}, {6.461e3, 9.320e3, -5.596e3}, {-5.240e3, -5.596e3, 7.663e3}};
+    static const double a[3][3] = {
+        {1.739e9, 3.884e8, 5.663e7}, {3.884e8, 4.533e8, -1.141e8}, {5.663e7, -1.141e8, 4.525e8}};
+    static const double b[3][3] = {
+        {-3.129e6, 9.855e5, -1.072e6}, {9.855e5, 1.158e6, -1.072e6}, {-1.072e6, -1.072e6, 9.855e5}};
+    static const double d[3][3] = {
+        {3.343e4, 6.461e3, -5.240e3}, {6.461e3, 9.320e3, -5.596e3}, {-5.240e3, -5.596e3, 7.663e3}};
     for (int i = 0; i < 3; i++)
         for (int j = 0; j < 3; j++) {
             assert_close(abd.a[i][j], a[i][j], 5e-4);
@@ -223,7 +228,8 @@ static void both_criteria_give_the_strengths_in_pure_stress(void **state)
     (void)state;
     struct pl_ply_strength s = full(&uni);
     const struct { double stress[3], strength; } pure[] = {
-        {{1e6, 0, 0}, 620e6}, {{-1e6, 0, 0}, 420e6}, {{0, 1e6, 0}, 32e6}, {{0, -1e6, 0}, 105e6}, {{0, 0, 1e6}, 45e6}, {{0, 0, -1e6}, 45e6}};
+        {{1e6, 0, 0}, 620e6}, {{-1e6, 0, 0}, 420e6}, {{0, 1e6, 0}, 32e6},
+        {{0, -1e6, 0}, 105e6}, {{0, 0, 1e6}, 45e6}, {{0, 0, -1e6}, 45e6}};
     for (size_t i = 0; i < sizeof pure / sizeof *pure; i++) {
         assert_close(pl_reserve_tsai_wu(&s, pure[i].stress) * 1e6, pure[i].strength, 1e-12);
         assert_close(pl_reserve_max_stress(&s, pure[i].stress) * 1e6, pure[i].strength, 1e-12);
@@ -293,7 +299,8 @@ static void heat_takes_what_chamis_says(void **state)
     assert_close(pl_heat_factor(68, 58, 45), 0.537, 1e-3);  /* F5.10 */
     assert_close(pl_heat_factor(75, 65, 35), 0.760, 1e-3);
     assert_true(pl_heat_factor(75, 74, 10) == 1);   /* colder than the test was: no more than 1 */
-    assert_true(pl_heat_factor(NAN, 65, 35) == 1 && pl_heat_factor(75, NAN, 35) == 1 && pl_heat_factor(75, 65, NAN) == 1);
+    assert_true(pl_heat_factor((double)NAN, 65, 35) == 1 && pl_heat_factor(75, (double)NAN, 35) == 1
+                && pl_heat_factor(75, 65, (double)NAN) == 1);
 }
 
 static void heat_weakens_what_the_resin_carries(void **state)

@@ -59,7 +59,8 @@ static void plies_at_a_place_are_those_whose_pieces_cover_it(void **state)
     cut_make(&c, &front_wing);
     static const struct { double y_m; size_t top, bottom, wrap; } counts[] = {
         {0, 6, 5, 0}, {0.099, 6, 5, 0}, {0.105, 6, 5, 1}, {0.170, 6, 5, 2}, {0.230, 6, 5, 1}, {0.250, 6, 5, 0},
-        {0.301, 5, 4, 0}, {0.365, 4, 4, 0}, {0.400, 4, 3, 0}, {0.500, 3, 2, 0}, {0.5001, 2, 2, 0}, {0.600, 1, 1, 0}, {0.640, 1, 1, 0}};
+        {0.301, 5, 4, 0}, {0.365, 4, 4, 0}, {0.400, 4, 3, 0}, {0.500, 3, 2, 0}, {0.5001, 2, 2, 0}, {0.600, 1, 1, 0},
+        {0.640, 1, 1, 0}};
     for (size_t i = 0; i < sizeof counts / sizeof *counts; i++) {
         assert_int_equal(pl_cloth_plies_at(&c.cloth, TOP_CAP, counts[i].y_m, PL_HERE), counts[i].top);
         assert_int_equal(pl_cloth_plies_at(&c.cloth, BOTTOM_CAP, counts[i].y_m, PL_HERE), counts[i].bottom);
@@ -88,7 +89,8 @@ static void a_piece_covers_its_own_end_and_not_what_is_beyond(void **state)
 static void a_strip_is_measured_on_the_chord_line_and_clipped_there(void **state)
 {
     (void)state;
-    struct pl_layup_item strip = {.chord_from = NAN, .chord_to = NAN, .centre_at = 0.3, .width_m = 0.072};
+    struct pl_layup_item strip = {
+        .chord_from = (double)NAN, .chord_to = (double)NAN, .centre_at = 0.3, .width_m = 0.072};
     double from, to;
     bool clipped;
     pl_item_edges(&strip, 0.240, &from, &to, &clipped);
@@ -101,7 +103,7 @@ static void a_strip_is_measured_on_the_chord_line_and_clipped_there(void **state
     strip.centre_at = 0.9;
     pl_item_edges(&strip, 0.240, &from, &to, &clipped);
     assert_true(to == 1 && clipped);
-    struct pl_layup_item whole = {.chord_from = 0, .chord_to = 1, .centre_at = NAN, .width_m = NAN};
+    struct pl_layup_item whole = {.chord_from = 0, .chord_to = 1, .centre_at = (double)NAN, .width_m = (double)NAN};
     pl_item_edges(&whole, 0.240, &from, &to, &clipped);
     assert_true(from == 0 && to == 1 && !clipped);
 }
@@ -133,15 +135,17 @@ static void mass_of_a_drop_off_is_that_of_its_pieces(void **state)
 {
     (void)state;
     struct wing_text text = {.profiles = SLAB};
-    text.layup = "{'name': 'skin', 'fabric': 'plain', 'angle_deg': 0, 'plies': 1, 'side': 'both', 'chord_from': 0, 'chord_to': 1}";
+    text.layup = "{'name': 'skin', 'fabric': 'plain', 'angle_deg': 0, 'plies': 1, 'side': 'both', 'chord_from': 0,"
+                 " 'chord_to': 1}";
     double bare = mass_of(&text, NULL);
-    text.layup = say("%s, {'name': 'cap', 'fabric': 'uni', 'angle_deg': 0, 'plies': 3, 'side': 'top', 'centre_at': 0.5, 'width_mm': 50,"
-                     " 'half_length_mm': 400, 'drop_mm': 60}", text.layup);
+    text.layup = say("%s, {'name': 'cap', 'fabric': 'uni', 'angle_deg': 0, 'plies': 3, 'side': 'top',"
+                     " 'centre_at': 0.5, 'width_mm': 50, 'half_length_mm': 400, 'drop_mm': 60}", text.layup);
     /* 50 mm x (800 + 680 + 560) mm of 0.28832 mm at 2560 x 0.42 + 1150 x 0.58 kg/m3 */
     double areal = 0.310 / (2560 * 0.42) * (2560 * 0.42 + 1150 * 0.58);
     assert_close(mass_of(&text, NULL) - bare, 0.050 * 2.040 * areal, 1e-6);
-    text.layup = say("%s, {'name': 'patch', 'fabric': 'uni', 'angle_deg': 0, 'plies': 2, 'side': 'bottom', 'chord_from': 0.5,"
-                     " 'chord_to': 0.75, 'half_length_mm': 300, 'from_mm': 100, 'drop_mm': 30}", text.layup);
+    text.layup = say("%s, {'name': 'patch', 'fabric': 'uni', 'angle_deg': 0, 'plies': 2, 'side': 'bottom',"
+                     " 'chord_from': 0.5, 'chord_to': 0.75, 'half_length_mm': 300, 'from_mm': 100, 'drop_mm': 30}",
+                     text.layup);
     /* pairs: 75 mm x 2 x (200 + 140) mm more */
     assert_close(mass_of(&text, NULL) - bare, (0.050 * 2.040 + 0.075 * 0.680) * areal, 1e-6);
 }
@@ -172,8 +176,8 @@ static void more_plies_weigh_more(void **state)
     double before = 0;
     for (int plies = 1; plies <= 6; plies++) {
         struct wing_text text = {0};
-        text.layup = say("{'name': 'skin', 'fabric': 'plain', 'angle_deg': 45, 'plies': %d, 'side': 'both', 'chord_from': 0,"
-                         " 'chord_to': 1}", plies);
+        text.layup = say("{'name': 'skin', 'fabric': 'plain', 'angle_deg': 45, 'plies': %d, 'side': 'both',"
+                         " 'chord_from': 0, 'chord_to': 1}", plies);
         double mass = mass_of(&text, NULL);
         assert_true(mass > before);
         before = mass;

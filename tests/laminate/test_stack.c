@@ -7,8 +7,8 @@
 #include <math.h>
 
 #define ITEM(name, fabric, angle, plies) \
-    "{'name': '" name "', 'fabric': '" fabric "', 'angle_deg': " #angle ", 'plies': " #plies ", 'side': 'both', 'chord_from': 0," \
-    " 'chord_to': 1}"
+    "{'name': '" name "', 'fabric': '" fabric "', 'angle_deg': " #angle ", 'plies': " #plies ", 'side': 'both'," \
+    " 'chord_from': 0, 'chord_to': 1}"
 
 struct stacked {
     struct wing wing;
@@ -91,7 +91,9 @@ static void the_wall_law_leaves_no_stress_round_the_girth(void **state)
         abd_of(&s, stack, plies, &abd);
         for (int i = 0; i < 20; i++) {
             double e1 = chance_between(&seed, -1e-3, 1e-3), flow = chance_between(&seed, -1e4, 1e4);
-            double e[3] = {e1, stack->girth[0] * e1 + stack->girth[1] * flow, stack->shear[0] * e1 + stack->shear[1] * flow}, n[3];
+            double e[3] = {e1, stack->girth[0] * e1 + stack->girth[1] * flow,
+                           stack->shear[0] * e1 + stack->shear[1] * flow},
+                   n[3];
             for (int j = 0; j < 3; j++)
                 n[j] = abd.a[j][0] * e[0] + abd.a[j][1] * e[1] + abd.a[j][2] * e[2];
             assert_true(fabs(n[1]) < 1e-9 * (fabs(n[0]) + fabs(flow)));
@@ -125,8 +127,8 @@ static void coupling_vanishes_along_and_across_the_threads(void **state)
     double k[4];
     for (int i = 0; i < 4; i++) {
         struct stacked s;
-        stacked_make(&s, say("{'name': 'a', 'fabric': 'uni', 'angle_deg': %g, 'plies': 3, 'side': 'both', 'chord_from': 0,"
-                             " 'chord_to': 1}", angles[i]));
+        stacked_make(&s, say("{'name': 'a', 'fabric': 'uni', 'angle_deg': %g, 'plies': 3, 'side': 'both',"
+                             " 'chord_from': 0, 'chord_to': 1}", angles[i]));
         k[i] = whole_stack(&s)->k;
         stacked_free(&s);
     }
@@ -163,7 +165,8 @@ static void the_plies_looked_at_fail_no_later_than_all_plies(void **state)
         pl_stack_plies(&s.set, stack, false, plies);
         for (int i = 0; i < 2000; i++) {
             double middle = chance_between(&seed, -3e-3, 3e-3), slope = chance_between(&seed, -4, 4);
-            double flow = chance_between(&seed, -2e4, 2e4), all = HUGE_VAL, looked_at = HUGE_VAL, z = -0.5 * stack->thickness_m;
+            double flow = chance_between(&seed, -2e4, 2e4), all = HUGE_VAL, looked_at = HUGE_VAL,
+                   z = -0.5 * stack->thickness_m;
             for (size_t p = 0; p < stack->n_plies; p++) {
                 double offset = z + 0.5 * plies[p].thickness_m;
                 double strain[3] = {middle + slope * offset, stack->girth[0] * middle + stack->girth[1] * flow,
@@ -207,10 +210,12 @@ static void the_quadratic_of_a_test_is_its_criterion(void **state)
     for (size_t k = 0; k < stack->n_tests; k++)
         for (int i = 0; i < 100; i++) {
             const struct pl_ply_test *t = &stack->tests[k];
-            double u[3] = {chance_between(&seed, -3e-3, 3e-3), chance_between(&seed, -3e-3, 3e-3), chance_between(&seed, -2e4, 2e4)};
+            double u[3] = {chance_between(&seed, -3e-3, 3e-3), chance_between(&seed, -3e-3, 3e-3),
+                           chance_between(&seed, -2e4, 2e4)};
             const double *q = t->q, *l = t->l;
-            double a = q[0] * u[0] * u[0] + q[1] * u[1] * u[1] + q[2] * u[2] * u[2] + q[3] * u[0] * u[1] + q[4] * u[0] * u[2]
-                       + q[5] * u[1] * u[2], b = l[0] * u[0] + l[1] * u[1] + l[2] * u[2], r = reserve_of_test(t, u);
+            double a = q[0] * u[0] * u[0] + q[1] * u[1] * u[1] + q[2] * u[2] * u[2] + q[3] * u[0] * u[1]
+                       + q[4] * u[0] * u[2] + q[5] * u[1] * u[2],
+                   b = l[0] * u[0] + l[1] * u[1] + l[2] * u[2], r = reserve_of_test(t, u);
             assert_close(a * r * r + b * r, 1, 1e-8);
         }
     stacked_free(&s);
@@ -268,7 +273,8 @@ static void a_direction_has_the_modulus_of_the_stack_turned(void **state)
             }
         pl_invert3(star, star_inverse);
         double h = abd.thickness_m;
-        assert_close(face_modulus(stack, phi), fmin(1 / (h * inverse[0][0]), 12 / (h * h * h * star_inverse[0][0])), 1e-9);
+        assert_close(face_modulus(stack, phi), fmin(1 / (h * inverse[0][0]), 12 / (h * h * h * star_inverse[0][0])),
+                     1e-9);
     }
     stacked_free(&s);
 }
@@ -308,7 +314,8 @@ static void a_stack_is_found_again_and_indices_stay_as_the_set_grows(void **stat
             assert_int_equal(pl_stack_find(&s.set, parts, 2), index[a][b]);
             const struct pl_stack *stack = &s.set.stacks[index[a][b]];
             assert_int_equal(stack->n_plies, a + b + 2);
-            assert_close(stack->thickness_m, (double)(a + 1) * 0.163 / (2560 * 0.38) + (double)(b + 1) * 0.310 / (2560 * 0.42), 1e-12);
+            assert_close(stack->thickness_m,
+                         (double)(a + 1) * 0.163 / (2560 * 0.38) + (double)(b + 1) * 0.310 / (2560 * 0.42), 1e-12);
         }
     assert_int_equal(s.set.count, 400);
     struct pl_stack_part alone = {1, 1};

@@ -15,8 +15,8 @@ static double strain_at(const struct pl_strain *e, double x, double z)
     return e->at_neutral - e->flap_1_m * z - e->lead_1_m * x;
 }
 
-static double least_of_plies(const struct pl_section *s, const struct pl_stack_set *set, const struct pl_stack *stack, size_t i,
-                             const struct pl_strain *e, double flow, int criterion)
+static double least_of_plies(const struct pl_section *s, const struct pl_stack_set *set, const struct pl_stack *stack,
+                             size_t i, const struct pl_strain *e, double flow, int criterion)
 {
     struct pl_ply plies[64];
     double x = s->wall.x_m[i], z = s->wall.z_m[i], middle = strain_at(e, x, z), least = HUGE_VAL;
@@ -26,17 +26,20 @@ static double least_of_plies(const struct pl_section *s, const struct pl_stack_s
     for (size_t p = 0; p < stack->n_plies; p++) {
         double out = offset + 0.5 * plies[p].thickness_m, stress[3];
         double strain[3] = {strain_at(e, x + out * s->wall.normal_x[i], z + out * s->wall.normal_z[i]),
-                            stack->girth[0] * middle + stack->girth[1] * flow, stack->shear[0] * middle + stack->shear[1] * flow};
+                            stack->girth[0] * middle + stack->girth[1] * flow,
+                            stack->shear[0] * middle + stack->shear[1] * flow};
         struct pl_ply_strength strength = pl_ply_strength(plies[p].fabric, set->knockdown, set->heat);
         pl_ply_stress(&plies[p], strain, stress);
-        least = fmin(least, criterion == PL_TSAI_WU ? pl_reserve_tsai_wu(&strength, stress) : pl_reserve_max_stress(&strength, stress));
+        least = fmin(least, criterion == PL_TSAI_WU ? pl_reserve_tsai_wu(&strength, stress)
+                                                    : pl_reserve_max_stress(&strength, stress));
         offset += plies[p].thickness_m;
     }
     return least;
 }
 
 /* Contract, rule 7, word for word: principal compression of (N1, N12) by its angle. */
-static double wrinkle_at(const struct pl_stack *stack, double strain, double flow, const struct pl_core *core, double knockdown)
+static double wrinkle_at(const struct pl_stack *stack, double strain, double flow, const struct pl_core *core,
+                         double knockdown)
 {
     double n1 = stack->e1_n_m * strain + stack->k * flow, least = HUGE_VAL, phi_least = 0;
     double phi = 0.5 * atan2(2 * flow, n1);  /* of one principal stress; the other stands across */
@@ -52,7 +55,8 @@ static double wrinkle_at(const struct pl_stack *stack, double strain, double flo
     return stress > 0 ? 0.5 * cbrt(modulus * core->e_pa * core->g_pa * knockdown) / stress : HUGE_VAL;
 }
 
-static double least_of_all(const struct wing *w, const struct pl_place_view *view, const struct pl_internal *on_car, int criterion)
+static double least_of_all(const struct wing *w, const struct pl_place_view *view, const struct pl_internal *on_car,
+                           int criterion)
 {
     const struct pl_section *s = &view->section;
     const struct pl_core *core = &w->part.cores[0];
@@ -67,7 +71,8 @@ static double least_of_all(const struct wing *w, const struct pl_place_view *vie
             double flow = flow_at(s, run, i, &f);
             least = fmin(least, least_of_plies(s, view->stacks, stack, i, &e, flow, criterion));
             if (run->from >= 0.1 - 1e-9)
-                least = fmin(least, wrinkle_at(stack, strain_at(&e, s->wall.x_m[i], s->wall.z_m[i]), flow, core, knockdown));
+                least = fmin(least,
+                             wrinkle_at(stack, strain_at(&e, s->wall.x_m[i], s->wall.z_m[i]), flow, core, knockdown));
         }
     }
     return least;
@@ -84,7 +89,8 @@ static struct pl_internal random_forces(uint64_t *seed)
     return f;
 }
 
-static struct pl_weakest search(const struct wing *w, const struct pl_place_view *view, const struct pl_internal *f, double below)
+static struct pl_weakest search(const struct wing *w, const struct pl_place_view *view, const struct pl_internal *f,
+                                double below)
 {
     struct pl_strength_rules rules = pl_strength_rules(&w->part, &w->part.elements[0]);
     struct pl_weakest weakest = {.reserve = below, .mode = PL_MODES};
@@ -117,9 +123,10 @@ static void compare_searches(const struct wing_text *text, uint64_t *seed, int c
 
 static const char *odd_skin(void)
 {
-    return say("%s, {'name': 'cap', 'fabric': 'uni', 'angle_deg': -15, 'plies': 4, 'side': 'top', 'centre_at': 0.3, 'width_mm': 60},"
-               "{'name': 'over', 'fabric': 'plain', 'angle_deg': 20, 'plies': 2, 'side': 'both', 'chord_from': 0, 'chord_to': 1}",
-               skin_of("uni", 35, 2));
+    return say("%s, {'name': 'cap', 'fabric': 'uni', 'angle_deg': -15, 'plies': 4, 'side': 'top', 'centre_at': 0.3,"
+               " 'width_mm': 60},{'name': 'over', 'fabric': 'plain', 'angle_deg': 20, 'plies': 2, 'side': 'both',"
+               " 'chord_from': 0, 'chord_to': 1}",
+               say_skin("uni", 35, 2));
 }
 
 static void the_quick_search_never_hides_a_lower_reserve(void **state)
@@ -135,8 +142,13 @@ static void the_quick_search_never_hides_a_lower_reserve(void **state)
     text.allowables = "'knockdown': 0.6, 'core_knockdown': 0.8, 'criterion': 'tsai-wu'";
     compare_searches(&text, &seed, PL_TSAI_WU);
     /* foam as stiff as balsa, so that plies fail first */
-    text.core = "'kind': 'balsa', 'density_kgm3': 150, 'e_mpa': 3000, 'g_mpa': 150, 'shear_strength_mpa': 2, 'compressive_strength_mpa': 6";
+    text.core = "'kind': 'balsa', 'density_kgm3': 150, 'e_mpa': 3000, 'g_mpa': 150, 'shear_strength_mpa': 2,"
+                " 'compressive_strength_mpa': 6";
     compare_searches(&text, &seed, PL_TSAI_WU);
+    text.allowables = "'knockdown': 0.6, 'core_knockdown': 0.8, 'criterion': 'max-stress'";
+    compare_searches(&text, &seed, PL_MAX_STRESS);
+    text.layup = front_wing.layup;
+    compare_searches(&text, &seed, PL_MAX_STRESS);
 }
 
 static void the_load_twice_leaves_half_the_reserve(void **state)
@@ -149,7 +161,8 @@ static void the_load_twice_leaves_half_the_reserve(void **state)
     wing_section(&w, 0, 0.2, &view);
     for (int i = 0; i < 100; i++) {
         struct pl_internal f = random_forces(&seed);
-        struct pl_internal twice = {2 * f.shear_z_n, 2 * f.shear_x_n, 2 * f.moment_flap_nm, 2 * f.moment_lead_nm, 2 * f.torque_nm};
+        struct pl_internal twice = {2 * f.shear_z_n, 2 * f.shear_x_n, 2 * f.moment_flap_nm, 2 * f.moment_lead_nm,
+                                    2 * f.torque_nm};
         struct pl_weakest one = search(&w, &view, &f, 1e9), two = search(&w, &view, &twice, 1e9);
         if (one.mode == PL_MODES)
             continue;
@@ -177,7 +190,7 @@ static void a_skin_wrinkles_in_pure_shear_across_its_threads(void **state)
     (void)state;
     struct wing w;
     struct pl_place_view view;
-    round_make(&w, &view, skin_of("plain", 45, 3), NULL);
+    round_make(&w, &view, say_skin("plain", 45, 3), NULL);
     struct pl_internal f = {.torque_nm = 10};
     struct pl_weakest found = search(&w, &view, &f, 1e6);
     double t = 3 * 0.163 / (2560 * 0.38), stress = 10 / (2 * view.section.cell_area_m2 * t);
@@ -189,7 +202,7 @@ static void a_skin_wrinkles_in_pure_shear_across_its_threads(void **state)
     assert_close(search(&w, &view, &f, 1e6).reserve, found.reserve, 1e-9);
     wing_free(&w);
     /* three quarters of the core's product: the cube root of it */
-    round_make(&w, &view, skin_of("plain", 45, 3), "'knockdown': 1, 'core_knockdown': 0.75, 'criterion': 'tsai-wu'");
+    round_make(&w, &view, say_skin("plain", 45, 3), "'knockdown': 1, 'core_knockdown': 0.75, 'criterion': 'tsai-wu'");
     assert_close(search(&w, &view, &f, 1e6).reserve, found.reserve * cbrt(0.75), 1e-9);
     wing_free(&w);
 }
@@ -199,12 +212,13 @@ static void a_skin_wrinkles_on_the_side_that_is_pressed(void **state)
     (void)state;
     struct wing w;
     struct pl_place_view view;
-    round_make(&w, &view, skin_of("uni", 0, 2), NULL);
+    round_make(&w, &view, say_skin("uni", 0, 2), NULL);
     struct pl_internal f = {.moment_flap_nm = 10};
     struct pl_weakest up = search(&w, &view, &f, 1e6);
     f.moment_flap_nm = -10;
     struct pl_weakest down = search(&w, &view, &f, 1e6);
-    assert_true(up.mode == PL_MODE_WRINKLING && up.side == PL_TOP && down.mode == PL_MODE_WRINKLING && down.side == PL_BOTTOM);
+    assert_true(up.mode == PL_MODE_WRINKLING && up.side == PL_TOP && down.mode == PL_MODE_WRINKLING
+                && down.side == PL_BOTTOM);
     assert_true(fabs(up.fraction - 0.5) < 0.02 && fabs(down.fraction - 0.5) < 0.02);
     assert_close(up.reserve, down.reserve, 1e-6);
     /* stress M E r / EI on the middle line, against 64.7 MPa of 31 GPa on 14/5 MPa foam (F5.9) */
@@ -218,7 +232,7 @@ static void the_nose_does_not_wrinkle(void **state)
     (void)state;
     struct wing w;
     struct pl_place_view view;
-    round_make(&w, &view, skin_of("uni", 0, 2), NULL);
+    round_make(&w, &view, say_skin("uni", 0, 2), NULL);
     struct pl_internal f = {.moment_lead_nm = -10};  /* presses the nose */
     struct pl_weakest nose = search(&w, &view, &f, 1e6);
     f.moment_lead_nm = 10;
@@ -234,9 +248,11 @@ static void a_strong_core_leaves_the_failure_to_the_outermost_ply(void **state)
 {
     (void)state;
     struct wing_text text = oval_text(100, 0.5, 500);
-    text.core = "'kind': 'balsa', 'density_kgm3': 150, 'e_mpa': 4000, 'g_mpa': 160, 'shear_strength_mpa': 400, 'compressive_strength_mpa': 400";
-    text.layup = "{'name': 'inner', 'fabric': 'uni', 'angle_deg': 0, 'plies': 2, 'side': 'both', 'chord_from': 0, 'chord_to': 1},"
-                 "{'name': 'outer', 'fabric': 'uni', 'angle_deg': 0, 'plies': 1, 'side': 'both', 'chord_from': 0, 'chord_to': 1}";
+    text.core = "'kind': 'balsa', 'density_kgm3': 150, 'e_mpa': 4000, 'g_mpa': 160, 'shear_strength_mpa': 400,"
+                " 'compressive_strength_mpa': 400";
+    text.layup = "{'name': 'inner', 'fabric': 'uni', 'angle_deg': 0, 'plies': 2, 'side': 'both', 'chord_from': 0,"
+                 " 'chord_to': 1},{'name': 'outer', 'fabric': 'uni', 'angle_deg': 0, 'plies': 1, 'side': 'both',"
+                 " 'chord_from': 0, 'chord_to': 1}";
     struct wing w;
     struct pl_place_view view;
     text.allowables = "'knockdown': 1, 'core_knockdown': 1, 'criterion': 'max-stress'";
@@ -260,7 +276,8 @@ static void the_core_shears_with_the_section(void **state)
     struct wing w;
     struct pl_place_view view;
     struct wing_text text = oval_text(100, 0.5, 500);
-    text.core = "'kind': 'foam', 'density_kgm3': 30, 'e_mpa': 14, 'g_mpa': 5, 'shear_strength_mpa': 0.02, 'compressive_strength_mpa': 1";
+    text.core = "'kind': 'foam', 'density_kgm3': 30, 'e_mpa': 14, 'g_mpa': 5, 'shear_strength_mpa': 0.02,"
+                " 'compressive_strength_mpa': 1";
     text.allowables = "'knockdown': 1, 'core_knockdown': 0.5, 'criterion': 'tsai-wu'";
     wing_build(&w, &text);
     wing_section(&w, 0, 0.2, &view);

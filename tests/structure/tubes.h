@@ -9,21 +9,17 @@
 
 /* No core to speak of. */
 #define HOLLOW \
-    "'kind': 'air', 'density_kgm3': 1e-6, 'e_mpa': 1e-6, 'g_mpa': 1e-6, 'shear_strength_mpa': 500, 'compressive_strength_mpa': 500"
-
-static inline const char *skin_of(const char *fabric, double angle_deg, int plies)
-{
-    return say("{'name': 'skin', 'fabric': '%s', 'angle_deg': %g, 'plies': %d, 'side': 'both', 'chord_from': 0, 'chord_to': 1}",
-               fabric, angle_deg, plies);
-}
+    "'kind': 'air', 'density_kgm3': 1e-6, 'e_mpa': 1e-6, 'g_mpa': 1e-6, 'shear_strength_mpa': 500," \
+    " 'compressive_strength_mpa': 500"
 
 /* A straight wing of one profile and chord, clamped in the middle. */
 static inline struct wing_text straight_text(const char *profile, double chord_mm, double semispan_mm)
 {
     return (struct wing_text){
         .profiles = say("{'name': 'section', %s}", profile),
-        .stations = say("{'y_mm': 0, 'chord_mm': %g, 'x_le_mm': 0, 'z_le_mm': 0, 'twist_deg': 0, 'profile': 'section'},"
-                        "{'y_mm': %g, 'chord_mm': %g, 'x_le_mm': 0, 'z_le_mm': 0, 'twist_deg': 0, 'profile': 'section'}",
+        .stations = say("{'y_mm': 0, 'chord_mm': %g, 'x_le_mm': 0, 'z_le_mm': 0, 'twist_deg': 0,"
+                        " 'profile': 'section'},{'y_mm': %g, 'chord_mm': %g, 'x_le_mm': 0, 'z_le_mm': 0,"
+                        " 'twist_deg': 0, 'profile': 'section'}",
                         chord_mm, semispan_mm, chord_mm),
         .mounts = "{'name': 'middle', 'y_mm': 0, 'hold': 'clamped'}",
         .cases = "",
@@ -33,9 +29,10 @@ static inline struct wing_text straight_text(const char *profile, double chord_m
 /* An oval tube, half_height in chords (0.5 is round), hollow, of the sheet. */
 static inline struct wing_text oval_text(double chord_mm, double half_height, double semispan_mm)
 {
-    struct wing_text text = straight_text(say("'points': [%s]", say_outline(180, ellipse_z, half_height)), chord_mm, semispan_mm);
+    struct wing_text text =
+        straight_text(say("'points': [%s]", say_outline(180, ellipse_z, half_height)), chord_mm, semispan_mm);
     text.core = HOLLOW;
-    text.layup = skin_of("sheet", 0, 1);
+    text.layup = say_skin("sheet", 0, 1);
     return text;
 }
 
@@ -43,8 +40,17 @@ static inline struct wing_text oval_text(double chord_mm, double half_height, do
 static inline const char *box_points(double half_height)
 {
     double h = half_height;
-    return say("'points': [[1, 0], [0.999999, %.15g], [0.000001, %.15g], [0, 0], [0.000001, %.15g], [0.999999, %.15g], [1, 0]]", h,
-               h, -h, -h);
+    return say("'points': [[1, 0], [0.999999, %.15g], [0.000001, %.15g], [0, 0], [0.000001, %.15g], [0.999999, %.15g],"
+               " [1, 0]]",
+               h, h, -h, -h);
+}
+
+/* Builds the wing, to be given back with wing_free. */
+static inline const struct pl_section *section_of(struct wing *w, const struct wing_text *text, double y_m,
+                                                  struct pl_place_view *view)
+{
+    wing_build(w, text);
+    return wing_section(w, 0, y_m, view);
 }
 
 /* ---- the line at a distance d outside an ellipse of half axes a and b, walked at angle p ---- */
