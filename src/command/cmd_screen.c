@@ -4,12 +4,11 @@
 #include "plyloft/keys.h"
 
 #include "screen/bench.h"
-#include "screen/session.h"
-#include "screen/view.h"
 
 #include <stdio.h>
 #include <string.h>
 #include <strings.h>
+#include <unistd.h>
 
 enum { SIZE_MOST = 1000 };
 
@@ -38,25 +37,33 @@ static bool read_page(const char *text, enum pl_page *page)
     return false;
 }
 
-/* Opens the session; an exit status, with what is wrong said. */
-static int open_session(const char *path, struct pl_session **s)
+/* Where the samples were installed, or where they stand beside a build that was not. */
+static const char *samples_folder(void)
 {
-    struct pl_loaded l = {.path = path};
-    enum pl_status status = pl_session_open(s, path, &l.problems);
+    return access(PL_SAMPLES, R_OK) ? "samples" : PL_SAMPLES;
+}
+
+/* Opens the part; an exit status, with what is wrong said. */
+static int open_app(struct pl_app *app, const char *path)
+{
+    struct pl_loaded l = {.path = path ? path : "plyloft"};
+    enum pl_status status = pl_app_open(app, path, &l.problems);
     int code = status == PL_OK ? PL_EXIT_HOLDS : pl_fail(&l, status);
     pl_problems_free(&l.problems);
     return code;
 }
 
-static void press(struct pl_session *s, const char *keys)
+static void press(struct pl_app *app, const char *keys)
 {
     struct pl_keys_reader reader;
     pl_keys_start(&reader, keys);
-    for (int key = pl_keys_next(&reader); key != PL_KEY_NONE && !s->leave; key = pl_keys_next(&reader))
-        pl_session_key(s, key);
+    for (int key = pl_keys_next(&reader); key != PL_KEY_NONE && !app->leave; key = pl_keys_next(&reader))
+        pl_app_key(app, key);
+    while (pl_app_idle(app))  /* nothing to wait for */
+        ;
 }
 
-static int print_screen(struct pl_session *s, int columns, int rows, bool plain)
+static int print_screen(struct pl_app *app, int columns, int rows, bool plain)
 {
     struct pl_frame f = {0};
     struct pl_buffer out = {0};
@@ -65,7 +72,8 @@ static int print_screen(struct pl_session *s, int columns, int rows, bool plain)
         fputs("plyloft screen: not enough memory\n", stderr);
         return PL_EXIT_NO_ANSWER;
     }
-    pl_view(s, &f);
+    if (!app->leave)
+        pl_app_view(app, &f);
     pl_frame_print(&f, &out);
     pl_frame_free(&f);
     return pl_print_out(&out, PL_EXIT_HOLDS);
@@ -77,32 +85,32 @@ int pl_command_screen(int argc, char **argv)
     bool plain = false;
     const struct pl_option options[] = {{"size", &size, NULL, false}, {"page", &page, NULL, false},
                                         {"keys", &keys, NULL, false}, {"plain", NULL, &plain, false}};
-    struct pl_session *s;
+    struct pl_app app = {.samples = samples_folder()};
     enum pl_page first = PL_PAGE_CLOTH;
     int status, columns, rows;
     if (!pl_options_read(argc, argv, options, 4, &path, &status))
         return status;
     if (!read_size(size, &columns, &rows) || (page && !read_page(page, &first)))
         return PL_EXIT_USAGE;
-    status = open_session(path, &s);
+    status = open_app(&app, path);
     if (status != PL_EXIT_HOLDS)
         return status;
-    s->page = first;
-    press(s, keys);
-    status = print_screen(s, columns, rows, plain);
-    pl_session_close(s);
+    app.session->page = first;
+    press(&app, keys);
+    status = print_screen(&app, columns, rows, plain);
+    pl_app_close(&app);
     return status;
 }
 
 int pl_command_bench(const char *path)
 {
-    struct pl_session *s;
-    struct pl_loaded l = {.path = path};
-    int code = open_session(path, &s);
+    struct pl_app app = {.samples = samples_folder(), .ask = true};
+    struct pl_loaded l = {.path = path ? path : "plyloft"};
+    int code = open_app(&app, path);
     if (code != PL_EXIT_HOLDS)
         return code;
-    enum pl_status status = pl_bench_run(s, &l.problems);
-    pl_session_close(s);
+    enum pl_status status = pl_bench_run(&app, &l.problems);
+    pl_app_close(&app);
     if (status != PL_OK)
         code = pl_fail(&l, status);
     pl_problems_free(&l.problems);

@@ -29,7 +29,7 @@ int pl_command_section(int argc, char **argv);
 int pl_command_laminate(int argc, char **argv);
 int pl_command_profile(int argc, char **argv);
 int pl_command_screen(int argc, char **argv);
-int pl_command_bench(const char *path);  /* plyloft PART on a terminal */
+int pl_command_bench(const char *path);  /* on a terminal; NULL: the list of parts */
 
 /* ---- options: "--name VALUE" or "--name=VALUE", flags without a value, and one PART ---- */
 struct pl_option {

@@ -10,7 +10,8 @@
 static void print_help(void)
 {
     printf("plyloft - design and structural sizing of small composite wings\n\n"
-           "usage: plyloft PART                 open the bench (without a terminal: print the strength report)\n");
+           "usage: plyloft                      list of recent parts and samples to open\n"
+           "       plyloft PART                 open the bench (without a terminal: print the strength report)\n");
     for (size_t i = 0; i < pl_n_commands; i++)
         printf("       plyloft %s %s\n           %s\n", pl_commands[i].name, pl_commands[i].arguments, pl_commands[i].summary);
     printf("       plyloft --help | --version\n\n"
@@ -32,6 +33,8 @@ int main(int argc, char **argv)
     gsl_set_error_handler_off();
     setlocale(LC_ALL, "");
     setlocale(LC_NUMERIC, "C");
+    if (argc < 2 && isatty(STDIN_FILENO) && isatty(STDOUT_FILENO))
+        return pl_command_bench(NULL);
     if (argc < 2) {
         fputs("plyloft: needs a part file or a command; plyloft --help lists them\n", stderr);
         return PL_EXIT_USAGE;

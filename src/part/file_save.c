@@ -3,6 +3,7 @@
 
 #include "json.h"
 
+#include <dirent.h>
 #include <errno.h>
 #include <fcntl.h>
 #include <limits.h>
@@ -21,7 +22,8 @@ struct save {
     char *temporary; /* beside it */
     int folder_fd;   /* -1: cannot be synced */
     bool exists;
-    struct stat old;
+    struct stat old, new;
+    bool in_place;
 };
 
 static bool fail(const struct save *s, const char *what, int error)
@@ -98,7 +100,9 @@ static bool open_folder(struct save *s)
 
 /* ---- the new file ---- */
 
-static unsigned long long any_number(void)
+static const char temporary_start[] = ".plyloft-";
+
+unsigned long long pl_file_any_number(void)
 {
     unsigned long long number;
     if (getentropy(&number, sizeof number)) {
@@ -117,7 +121,7 @@ static int make_temporary(struct save *s)
     int fd = -1;
     for (int tries = 0; tries < MOST_TRIES && fd < 0; tries++) {
         free(s->temporary);
-        snprintf(name, sizeof name, ".plyloft-%016llx", any_number() + (unsigned long long)tries);
+        snprintf(name, sizeof name, "%s%016llx", temporary_start, pl_file_any_number() + (unsigned long long)tries);
         s->temporary = beside(s->target, name);
         if (!s->temporary) {
             errno = ENOMEM;
@@ -186,8 +190,8 @@ static bool write_temporary(struct save *s, const char *bytes, size_t length)
         s->temporary = NULL;
         return fail(s, "no new file can be made in its folder", errno);
     }
-    bool whole =
-        (!s->exists || keep_permissions(s, fd)) && write_all(s->calls, fd, bytes, length) && sync_again(s->calls, fd);
+    bool whole = (!s->exists || keep_permissions(s, fd)) && write_all(s->calls, fd, bytes, length) &&
+                 sync_again(s->calls, fd) && !fstat(fd, &s->new);
     int error = whole ? 0 : errno;
     /* Interrupted, the descriptor is closed all the same, and the bytes were synced before. */
     if (s->calls->close(fd) && whole && errno != EINTR) {
@@ -201,6 +205,7 @@ static bool put_in_place(struct save *s)
 {
     if (s->calls->rename(s->temporary, s->target))
         return fail(s, "cannot be saved", errno);
+    s->in_place = true;
     free(s->temporary);
     s->temporary = NULL;
     /* Some file systems have no way to sync a folder, and say so with EINVAL. */
@@ -209,14 +214,47 @@ static bool put_in_place(struct save *s)
     return true;
 }
 
-enum pl_status pl_file_save_by(const struct pl_file_calls *calls, const char *path, const char *bytes, size_t length,
-                               struct pl_problems *problems)
+/* ---- what was left behind ---- */
+
+/* Of a save of this user's that was killed, and so old that no save under way can be meant.  Both times are of the
+ * file system, whose clock need not be ours. */
+static bool left_behind(const struct save *s, int folder_fd, const char *name)
+{
+    enum { DIGITS = 16, OLD_S = 3600 };
+    const size_t start = sizeof temporary_start - 1;
+    struct stat about;
+    return !strncmp(name, temporary_start, start) && strlen(name + start) == DIGITS &&
+           strspn(name + start, "0123456789abcdef") == DIGITS &&
+           !fstatat(folder_fd, name, &about, AT_SYMLINK_NOFOLLOW) && S_ISREG(about.st_mode) &&
+           about.st_uid == geteuid() && s->new.st_mtim.tv_sec - about.st_mtim.tv_sec > OLD_S;
+}
+
+/* A folder that cannot be swept is left as it is: the file is saved all the same. */
+static void sweep_folder(const struct save *s)
+{
+    int fd = s->folder_fd < 0 ? -1 : fcntl(s->folder_fd, F_DUPFD_CLOEXEC, 0);
+    DIR *folder = fd < 0 ? NULL : fdopendir(fd);
+    for (const struct dirent *entry; folder && (entry = readdir(folder));)
+        if (left_behind(s, fd, entry->d_name))
+            unlinkat(fd, entry->d_name, 0);
+    if (folder)
+        closedir(folder);
+    else if (fd >= 0)
+        close(fd);
+}
+
+enum pl_status pl_file_save_stamped_by(const struct pl_file_calls *calls, const char *path, const char *bytes,
+                                       size_t length, struct pl_file_stamp *stamp, struct pl_problems *problems)
 {
     struct save s = {.calls = calls, .problems = problems, .folder_fd = -1};
     if (!strcmp(path, "-"))
         return pl_file_failed(problems, PL_CANNOT_WRITE, "cannot be saved: it was read from standard input", 0);
     bool saved = follow_links(&s, path) && look_at_old(&s) && open_folder(&s) && write_temporary(&s, bytes, length) &&
                  put_in_place(&s);
+    if (s.in_place)
+        sweep_folder(&s);
+    if (s.in_place && stamp)
+        pl_file_stamp_set(stamp, &s.new, bytes, length);
     if (s.temporary)
         unlink(s.temporary);
     if (s.folder_fd >= 0)
@@ -224,6 +262,18 @@ enum pl_status pl_file_save_by(const struct pl_file_calls *calls, const char *pa
     free(s.temporary);
     free(s.target);
     return saved ? PL_OK : PL_CANNOT_WRITE;
+}
+
+enum pl_status pl_file_save_by(const struct pl_file_calls *calls, const char *path, const char *bytes, size_t length,
+                               struct pl_problems *problems)
+{
+    return pl_file_save_stamped_by(calls, path, bytes, length, NULL, problems);
+}
+
+enum pl_status pl_file_save_stamped(const char *path, const char *bytes, size_t length, struct pl_file_stamp *stamp,
+                                    struct pl_problems *problems)
+{
+    return pl_file_save_stamped_by(&pl_file_calls, path, bytes, length, stamp, problems);
 }
 
 enum pl_status pl_file_save(const char *path, const char *bytes, size_t length, struct pl_problems *problems)

@@ -1,6 +1,7 @@
 #include "plyloft/part_edit.h"
 
 #include "plyloft/buffer.h"
+#include "plyloft/part_rows.h"
 #include "plyloft/quantity.h"
 #include "plyloft/text.h"
 
@@ -211,6 +212,18 @@ static enum pl_status type_pair(struct pl_document *doc, const char *pointer, co
     return change(doc, pointer, json, json, problems);
 }
 
+/* The name of a row of a list is what others refer to it by. */
+static enum pl_status type_text(struct pl_document *doc, const char *pointer, const char *typed, struct pl_problems *problems)
+{
+    char row[PL_POINTER_MOST];
+    enum pl_group_id group;
+    parent_of(pointer, row, sizeof row);
+    pl_field_at(row, &group);
+    if (ends_in(pointer, "name") && pl_groups[group].list)
+        return pl_row_rename(doc, row, typed, problems);
+    return change_text(doc, pointer, typed, problems);
+}
+
 static enum pl_status type_choice(struct pl_document *doc, const char *pointer, const struct pl_field *f, const char *typed,
                                   struct pl_problems *problems)
 {
@@ -254,7 +267,7 @@ enum pl_status pl_part_type(struct pl_document *doc, const char *pointer, const 
     case PL_FIELD_NUMBER:
     case PL_FIELD_WHOLE: return type_number(doc, pointer, f, typed, problems);
     case PL_FIELD_PAIR: return type_pair(doc, pointer, f, typed, problems);
-    case PL_FIELD_TEXT:
+    case PL_FIELD_TEXT: return type_text(doc, pointer, typed, problems);
     case PL_FIELD_REFERENCE: return change_text(doc, pointer, typed, problems);
     case PL_FIELD_CHOICE: return type_choice(doc, pointer, f, typed, problems);
     case PL_FIELD_FLAG:
@@ -366,7 +379,7 @@ static bool at_tip(const struct span_change *c, double value_mm)
 static enum pl_status move_if_at_tip(const struct span_change *c, const char *pointer)
 {
     char json[64];
-    double value_mm = number_at(c->doc, pointer, (double)NAN);
+    double value_mm = number_at(c->doc, pointer, PL_NOT_GIVEN);
     if (!pl_given(value_mm) || !at_tip(c, value_mm))
         return PL_OK;
     pl_number_digits(json, sizeof json, value_mm < 0 ? -c->to_mm : c->to_mm, 10);

@@ -2,51 +2,72 @@
 
 #include "plyloft/terminal.h"
 
-#include "view.h"
+enum { KEEP_AFTER_MS = 1000, LOOK_AFTER_MS = 5000, KEYS_A_FRAME = 32 };
 
-static void handle(struct pl_session *s, struct pl_frame *f, const struct pl_event *event)
+static void handle(struct pl_app *app, struct pl_frame *f, const struct pl_event *event)
 {
     if (event->kind == PL_EVENT_KEY) {
-        pl_session_key(s, event->key);
+        pl_app_key(app, event->key);
     } else if (event->kind == PL_EVENT_CLICK) {
-        const struct pl_hit *hit = pl_frame_hit_at(f, event->row, event->column);
-        if (hit && !s->typing && s->question == PL_NO_QUESTION)
-            pl_session_act(s, hit->action, hit->argument);
+        pl_app_click(app, f, event->row, event->column);
     } else if (event->kind == PL_EVENT_HANGUP || event->kind == PL_EVENT_TERMINATE) {
-        s->leave = true;
+        pl_app_keep(app);
+        app->leave = true;
+    } else if (event->kind == PL_EVENT_TIMEOUT) {
+        pl_app_keep(app);
     }
 }
 
-static bool paint(struct pl_session *s, struct pl_frame *f)
+static bool paint(struct pl_app *app, struct pl_frame *f)
 {
     int rows, columns;
     pl_terminal_size(&rows, &columns);
     f->plain = pl_terminal_caps().plain;
     if (!pl_frame_resize(f, rows, columns))
         return false;
-    pl_view(s, f);
+    pl_app_view(app, f);
     pl_terminal_paint(f);
     return true;
 }
 
-enum pl_status pl_bench_run(struct pl_session *s, struct pl_problems *problems)
+/* The next event; work that can wait is done slice by slice while there is none, and painted when it ends. */
+static void wait_for(struct pl_app *app, struct pl_frame *f, struct pl_event *event, bool *kept)
+{
+    bool worked = false;
+    pl_terminal_wait(event, 0);
+    while (event->kind == PL_EVENT_TIMEOUT && pl_app_idle(app)) {
+        worked = true;
+        pl_terminal_wait(event, 0);
+    }
+    if (event->kind != PL_EVENT_TIMEOUT)
+        return;
+    if (worked)
+        paint(app, f);
+    /* Unsaved work is kept aside a second after the last key, then the file is looked at now and then. */
+    pl_terminal_wait(event, *kept ? LOOK_AFTER_MS : KEEP_AFTER_MS);
+    *kept = event->kind == PL_EVENT_TIMEOUT;
+}
+
+enum pl_status pl_bench_run(struct pl_app *app, struct pl_problems *problems)
 {
     struct pl_frame f = {0};
     enum pl_status status = pl_terminal_open(&(struct pl_terminal_options){0}, problems);
+    bool kept = false;
     if (status != PL_OK)
         return status;
-    while (!s->leave) {
+    while (!app->leave) {
         struct pl_event event;
-        if (!paint(s, &f)) {
+        if (!paint(app, &f)) {
             status = PL_NO_MEMORY;
             break;
         }
-        pl_terminal_wait(&event, -1);
-        handle(s, &f, &event);
+        wait_for(app, &f, &event, &kept);
+        handle(app, &f, &event);
         /* Keys that wait already are taken before the next frame: a held key does not lag behind. */
-        for (int i = 0; i < 32 && !s->leave && event.kind == PL_EVENT_KEY; i++) {
+        for (int i = 0; i < KEYS_A_FRAME && !app->leave && event.kind == PL_EVENT_KEY; i++) {
             pl_terminal_wait(&event, 0);
-            handle(s, &f, &event);
+            if (event.kind != PL_EVENT_TIMEOUT)
+                handle(app, &f, &event);
         }
     }
     pl_terminal_close();

@@ -1,4 +1,4 @@
-#include "session.h"
+#include "block.h"
 
 #include "plyloft/part_edit.h"
 
@@ -6,34 +6,101 @@
 #include <string.h>
 
 #define COUNT(list) (sizeof(list) / sizeof *(list))
+#define TABLE(title_, group_, of_, columns_) {title_, PL_TABLE, group_, of_, columns_, COUNT(columns_)}
+#define SHEET(title_, group_, of_) {title_, PL_SHEET, group_, of_, NULL, 1}
 
 static const struct pl_block_column layup_columns[] = {
-    {"plies", NULL, "plies", 5, true},        {"angle_deg", NULL, "angle", 5, true},
-    {"half_length_mm", NULL, "ends", 6, true}, {"drop_mm", NULL, "drop", 5, true},
+    {"plies", NULL, "plies", 5, true},          {"angle_deg", NULL, "angle", 5, true},
+    {"half_length_mm", NULL, "ends", 6, true},  {"drop_mm", NULL, "drop", 5, true},
     {"centre_at", "chord_from", "at", 5, true}, {"width_mm", "chord_to", "width", 6, true},
-    {"from_mm", NULL, "from", 5, true},       {"side", NULL, "side", 6, false},
+    {"from_mm", NULL, "from", 5, true},         {"side", NULL, "side", 6, false},
     {"fabric", NULL, "cloth", 18, false},
 };
-
+static const struct pl_block_column fabric_columns[] = {
+    {"areal_weight_gsm", NULL, "g/m2", 6, true}, {"fibre", NULL, "fibre", 7, false},  {"e1_gpa", NULL, "E1", 6, true},
+    {"e2_gpa", NULL, "E2", 6, true},             {"g12_gpa", NULL, "G12", 5, true},   {"xt_mpa", NULL, "Xt", 6, true},
+    {"xc_mpa", NULL, "Xc", 6, true},             {"yt_mpa", NULL, "Yt", 6, true},     {"yc_mpa", NULL, "Yc", 6, true},
+    {"s_mpa", NULL, "S", 5, true},
+};
+static const struct pl_block_column resin_columns[] = {
+    {"kind", NULL, "kind", 10, false},        {"density_kgm3", NULL, "kg/m3", 6, true},    {"mix_ratio_by_weight", NULL, "mix", 10, true},
+    {"pot_life_min", NULL, "pot min", 7, true}, {"tg_dry_c", NULL, "Tg dry", 6, true}, {"tg_wet_c", NULL, "Tg wet", 6, true},
+};
+static const struct pl_block_column core_columns[] = {
+    {"kind", NULL, "kind", 12, false},          {"density_kgm3", NULL, "kg/m3", 6, true},
+    {"e_mpa", NULL, "E", 6, true},              {"g_mpa", NULL, "G", 6, true},
+    {"shear_strength_mpa", NULL, "shear", 6, true}, {"compressive_strength_mpa", NULL, "crush", 6, true},
+    {"max_c", NULL, "heat", 5, true},
+};
 static const struct pl_block_column station_columns[] = {
-    {"y_mm", NULL, "y", 6, true},         {"chord_mm", NULL, "chord", 6, true}, {"x_le_mm", NULL, "x le", 6, true},
-    {"z_le_mm", NULL, "z le", 6, true},   {"twist_deg", NULL, "twist", 6, true}, {"profile", NULL, "profile", 14, false},
+    {"y_mm", NULL, "y", 6, true},       {"chord_mm", NULL, "chord", 6, true},  {"x_le_mm", NULL, "x le", 6, true},
+    {"z_le_mm", NULL, "z le", 6, true}, {"twist_deg", NULL, "twist", 6, true}, {"profile", NULL, "profile", 14, false},
+};
+static const struct pl_block_column profile_columns[] = {{"naca", "points", "digits or points", 18, false}};
+static const struct pl_block_column mount_columns[] = {
+    {"y_mm", NULL, "y", 6, true},    {"hold", NULL, "hold", 8, false}, {"stiffness_nm_per_rad", NULL, "spring", 8, true},
+    {"on", NULL, "stands on", 12, false}, {"at", NULL, "at", 5, true},
+};
+static const struct pl_block_column case_columns[] = {
+    {"kind", NULL, "kind", 11, false}, {"element", NULL, "element", 12, false}, {"factor", NULL, "factor", 6, true},
+};
+static const struct pl_block_column pad_columns[] = {
+    {"y_mm", NULL, "y", 6, true}, {"acts_at", NULL, "at", 5, true}, {"length_mm", NULL, "length", 7, true}, {"width_mm", NULL, "width", 7, true},
 };
 
-static const struct pl_block_column naca_column[] = {{"naca", NULL, "digits", 8, false}};
-
-/* Fields of the element itself, below the profiles. */
-static const struct pl_block_column wing_columns[] = {
-    {"incidence_deg", NULL, "value", 8, true},
-    {"inverted", NULL, "value", 8, false},
-    {"core", NULL, "value", 24, false},
-    {"resin", NULL, "value", 24, false},
+static const struct pl_block shape_blocks[] = {
+    TABLE("stations", PL_GROUP_STATION, -1, station_columns),
+    TABLE("profiles", PL_GROUP_PROFILE, -1, profile_columns),
+    SHEET("element", PL_GROUP_ELEMENT, -1),
+    SHEET("end plates", PL_GROUP_END_PLATES, -1),
+    SHEET("part", PL_GROUP_PART, -1),
+};
+static const struct pl_block cloth_blocks[] = {
+    TABLE("lay-up, from core", PL_GROUP_LAYUP, -1, layup_columns),
+    TABLE("stations", PL_GROUP_STATION, -1, station_columns),
+    SHEET("this ply group", PL_GROUP_LAYUP, 0),
+    TABLE("cloths", PL_GROUP_FABRIC, -1, fabric_columns),
+    SHEET("this cloth", PL_GROUP_FABRIC, 3),
+    TABLE("resins", PL_GROUP_RESIN, -1, resin_columns),
+    SHEET("this resin", PL_GROUP_RESIN, 5),
+    TABLE("cores", PL_GROUP_CORE, -1, core_columns),
+    SHEET("this core", PL_GROUP_CORE, 7),
+};
+static const struct pl_block load_blocks[] = {
+    TABLE("load cases", PL_GROUP_CASE, -1, case_columns),
+    SHEET("this load case", PL_GROUP_CASE, 0),
+    TABLE("its pads", PL_GROUP_PAD, 0, pad_columns),
+    TABLE("mounts", PL_GROUP_MOUNT, -1, mount_columns),
+};
+static const struct pl_block strength_blocks[] = {
+    {"load cases", PL_CASES, PL_GROUP_CASE, -1, NULL, 0},
+    {"curves", PL_CURVES_OF, PL_GROUP_CASE, -1, NULL, 0},
+    SHEET("allowables", PL_GROUP_ALLOWABLES, -1),
+    {"limits", PL_TIPS, PL_GROUP_LIMITS, -1, NULL, 1},
 };
 
-const char *pl_block_name(enum pl_block block)
+const struct pl_block *pl_page_blocks(enum pl_page page, size_t *count)
 {
-    static const char *const names[PL_BLOCKS] = {"lay-up, from core", "stations", "profiles and wing"};
-    return names[block];
+    static const struct { const struct pl_block *blocks; size_t count; } pages[PL_PAGES] = {
+        [PL_PAGE_SHAPE] = {shape_blocks, COUNT(shape_blocks)},
+        [PL_PAGE_CLOTH] = {cloth_blocks, COUNT(cloth_blocks)},
+        [PL_PAGE_LOADS] = {load_blocks, COUNT(load_blocks)},
+        [PL_PAGE_STRENGTH] = {strength_blocks, COUNT(strength_blocks)},
+    };
+    *count = pages[page].count;
+    return pages[page].blocks;
+}
+
+static const struct pl_block *block_at(const struct pl_session *s, int block)
+{
+    size_t count;
+    const struct pl_block *blocks = pl_page_blocks(s->page, &count);
+    return block >= 0 && (size_t)block < count ? &blocks[block] : NULL;
+}
+
+const struct pl_block *pl_block_here(const struct pl_session *s)
+{
+    return block_at(s, s->blocks[s->page]);
 }
 
 static size_t count_at(const struct pl_session *s, const char *pointer)
@@ -42,71 +109,165 @@ static size_t count_at(const struct pl_session *s, const char *pointer)
     return node == PL_NO_NODE ? 0 : pl_node_count(s->document, node);
 }
 
-size_t pl_block_rows(const struct pl_session *s, enum pl_block block)
+bool pl_block_list(const struct pl_session *s, int block, char *out, size_t size)
 {
-    char pointer[64];
-    if (block == PL_BLOCK_WING)
-        return count_at(s, "/profiles") + COUNT(wing_columns);
-    snprintf(pointer, sizeof pointer, "/elements/%zu/%s", s->element, block == PL_BLOCK_LAYUP ? "layup" : "stations");
-    return count_at(s, pointer);
-}
-
-/* A form has one column, another field in every row. */
-static const struct pl_block_column *wing_row(const struct pl_session *s, size_t row)
-{
-    size_t profiles = count_at(s, "/profiles");
-    return row < profiles ? naca_column : &wing_columns[row - profiles];
-}
-
-size_t pl_block_columns(enum pl_block block, size_t row, const struct pl_block_column **columns)
-{
-    (void)row;
-    *columns = block == PL_BLOCK_LAYUP ? layup_columns : block == PL_BLOCK_STATIONS ? station_columns : naca_column;
-    return block == PL_BLOCK_LAYUP ? COUNT(layup_columns) : block == PL_BLOCK_STATIONS ? COUNT(station_columns) : 1;
-}
-
-static void row_pointer(const struct pl_session *s, enum pl_block block, size_t row, char *out, size_t size)
-{
-    if (block == PL_BLOCK_WING && row < count_at(s, "/profiles"))
-        snprintf(out, size, "/profiles/%zu", row);
-    else if (block == PL_BLOCK_WING)
+    const struct pl_block *b = block_at(s, block);
+    if (!b)
+        return false;
+    const struct pl_group *g = &pl_groups[b->group];
+    char parent[160] = "";
+    if (b->kind == PL_SHEET && b->of >= 0)
+        return pl_block_row(s, b->of, pl_block_cursor(s, b->of).row, out, size);
+    if (g->parent == PL_GROUP_ELEMENT)
+        snprintf(parent, sizeof parent, "/elements/%zu", s->element);
+    else if (b->of >= 0 && !pl_block_row(s, b->of, pl_block_cursor(s, b->of).row, parent, sizeof parent))
+        return false;
+    if (b->group == PL_GROUP_PART)
+        snprintf(out, size, "%s", "");
+    else if (b->group == PL_GROUP_ELEMENT)
         snprintf(out, size, "/elements/%zu", s->element);
     else
-        snprintf(out, size, "/elements/%zu/%s/%zu", s->element, block == PL_BLOCK_LAYUP ? "layup" : "stations", row);
+        snprintf(out, size, "%s/%s", parent, g->key);
+    return true;
 }
 
-void pl_block_pointer(const struct pl_session *s, enum pl_block block, size_t row, size_t column, char *out, size_t size)
+/* Row of the built part that a sheet shows, so that its fields' `when` can be asked; NULL while the part
+ * is not built. */
+static const void *built_row(const struct pl_session *s, const char *pointer)
 {
-    const struct pl_block_column *columns;
-    char base[128];
-    pl_block_columns(block, row, &columns);
-    const struct pl_block_column *c = block == PL_BLOCK_WING ? wing_row(s, row) : &columns[column];
-    row_pointer(s, block, row, base, sizeof base);
+    enum pl_group_id group;
+    return pl_part_row(pl_session_built(s), pointer, &group);
+}
+
+/* Fields of a sheet: those that exist for the row as it is. */
+static const struct pl_field *sheet_field(const struct pl_session *s, int block, size_t row, size_t *count)
+{
+    const struct pl_group *g = &pl_groups[block_at(s, block)->group];
+    char pointer[160];
+    const void *built = pl_block_list(s, block, pointer, sizeof pointer) ? built_row(s, pointer) : NULL;
+    const struct pl_field *found = NULL;
+    size_t n = 0;
+    for (size_t i = 0; i < g->n_fields; i++) {
+        const struct pl_field *f = &g->fields[i];
+        char cell[200];
+        snprintf(cell, sizeof cell, "%s/%s", pointer, f->key);
+        bool there = pl_document_find(s->document, cell) != PL_NO_NODE;
+        if (f->when && built && !f->when(built) && !there)
+            continue;
+        if (n++ == row)
+            found = f;
+    }
+    *count = n;
+    return found;
+}
+
+size_t pl_block_rows(const struct pl_session *s, int block)
+{
+    const struct pl_block *b = block_at(s, block);
+    char pointer[160];
+    size_t n = 0;
+    if (!b || b->kind == PL_CASES || b->kind == PL_CURVES_OF)
+        return 0;
+    if (b->kind == PL_TIPS)
+        return 1 + count_at(s, "/load_cases");
+    if (!pl_block_list(s, block, pointer, sizeof pointer))
+        return 0;
+    if (b->kind == PL_TABLE)
+        return count_at(s, pointer);
+    if (pl_document_find(s->document, pointer) == PL_NO_NODE && pl_groups[b->group].optional && b->group != PL_GROUP_LIMITS)
+        return 0;
+    sheet_field(s, block, 0, &n);
+    return n;
+}
+
+size_t pl_block_columns(const struct pl_session *s, int block)
+{
+    const struct pl_block *b = block_at(s, block);
+    return b ? b->n_columns : 0;
+}
+
+struct pl_cursor pl_block_cursor(const struct pl_session *s, int block)
+{
+    struct pl_cursor c = s->cursors[s->page][block];
+    size_t rows = pl_block_rows(s, block), columns = pl_block_columns(s, block);
+    c.row = rows == 0 ? 0 : c.row < rows ? c.row : rows - 1;
+    c.column = columns == 0 ? 0 : c.column < columns ? c.column : columns - 1;
+    return c;
+}
+
+bool pl_block_row(const struct pl_session *s, int block, size_t row, char *out, size_t size)
+{
+    const struct pl_block *b = block_at(s, block);
+    if (!b || row >= pl_block_rows(s, block) || b->kind == PL_TIPS || !pl_block_list(s, block, out, size))
+        return false;
+    if (b->kind == PL_TABLE)
+        pl_pointer_append_index(out, size, row);
+    return true;
+}
+
+static bool tip_cell(const struct pl_session *s, size_t row, char *out, size_t size)
+{
+    char name[64];
+    if (!row) {
+        snprintf(out, size, "/limits/mass_kg");
+        return true;
+    }
+    snprintf(name, sizeof name, "/load_cases/%zu/name", row - 1);
+    pl_node node = pl_document_find(s->document, name);
+    snprintf(out, size, "/limits/tip_deflection_mm");
+    if (node != PL_NO_NODE)
+        pl_pointer_append(out, size, pl_node_text(s->document, node));
+    return node != PL_NO_NODE;
+}
+
+bool pl_block_cell(const struct pl_session *s, int block, size_t row, size_t column, char *out, size_t size)
+{
+    const struct pl_block *b = block_at(s, block);
+    char base[160];
+    size_t n;
+    if (!b || row >= pl_block_rows(s, block))
+        return false;
+    if (b->kind == PL_TIPS)
+        return tip_cell(s, row, out, size);
+    if (!pl_block_row(s, block, row, base, sizeof base))
+        return false;
+    if (b->kind == PL_SHEET) {
+        const struct pl_field *f = sheet_field(s, block, row, &n);
+        snprintf(out, size, "%s/%s", base, f ? f->key : "");
+        return f;
+    }
+    const struct pl_block_column *c = &b->columns[column];
     snprintf(out, size, "%s/%s", base, c->key);
     /* A strip has a middle and a width, a skin two edges: the column shows whichever the row has. */
     if (c->or_key && pl_document_find(s->document, out) == PL_NO_NODE)
         snprintf(out, size, "%s/%s", base, c->or_key);
+    return true;
 }
 
-void pl_block_row_words(const struct pl_session *s, enum pl_block block, size_t row, char *out, size_t size)
+void pl_block_row_words(const struct pl_session *s, int block, size_t row, char *out, size_t size)
 {
-    char pointer[128];
-    if (block == PL_BLOCK_WING && row >= count_at(s, "/profiles")) {
-        enum pl_group_id group;
-        pl_block_pointer(s, block, row, 0, pointer, sizeof pointer);
-        snprintf(out, size, "%s", pl_field_at(pointer, &group)->label);
-        return;
+    const struct pl_block *b = block_at(s, block);
+    char pointer[200];
+    size_t n;
+    out[0] = '\0';
+    if (b->kind == PL_TABLE && pl_block_row(s, block, row, pointer, sizeof pointer)) {
+        pl_part_row_words(s->document, pointer, out, size);
+    } else if (b->kind == PL_TIPS && row) {
+        snprintf(pointer, sizeof pointer, "/load_cases/%zu", row - 1);
+        pl_part_row_words(s->document, pointer, out, size);
+    } else {
+        const struct pl_field *f = b->kind == PL_TIPS ? pl_field_at("/limits/mass_kg", &(enum pl_group_id){0})
+                                                      : sheet_field(s, block, row, &n);
+        snprintf(out, size, "%s", f ? f->label : "");
     }
-    row_pointer(s, block, row, pointer, sizeof pointer);
-    pl_part_row_words(s->document, pointer, out, size);
 }
 
-struct pl_cursor pl_block_cursor(const struct pl_session *s)
+bool pl_block_pointer_here(const struct pl_session *s, char *out, size_t size)
 {
-    const struct pl_block_column *columns;
-    struct pl_cursor c = s->cursors[s->block];
-    size_t rows = pl_block_rows(s, s->block), n = pl_block_columns(s->block, c.row, &columns);
-    c.row = rows == 0 ? 0 : c.row < rows ? c.row : rows - 1;
-    c.column = c.column < n ? c.column : n - 1;
-    return c;
+    int block = s->blocks[s->page];
+    struct pl_cursor c;
+    if (!block_at(s, block) || !pl_block_rows(s, block))
+        return false;
+    c = pl_block_cursor(s, block);
+    return pl_block_cell(s, block, c.row, c.column, out, size);
 }

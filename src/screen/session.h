@@ -1,18 +1,24 @@
 /* session.h - what the person at the bench is doing.
  *
  * Holds the document, the part and verdict derived from it, and where the person is:
- * page, block, row, column, span marker, the value being typed, the question asked.  A
- * key goes in, the session changes; view (view.h) draws it.  Knows no terminal, and no
- * formula: figures come from the check room.
+ * page, block, row, column, span marker, the value being typed, the questions asked.  A
+ * key goes in, the session changes; view.h draws it.  Knows no terminal, and no formula:
+ * figures come from the check room, edits from the part room.
  */
 #ifndef PLYLOFT_SESSION_H
 #define PLYLOFT_SESSION_H
 
+#include "plyloft/catalogue.h"
 #include "plyloft/check.h"
-#include "plyloft/field.h"
 #include "plyloft/document.h"
+#include "plyloft/field.h"
+#include "plyloft/file.h"
+#include "plyloft/forgotten.h"
 #include "plyloft/part.h"
 #include "plyloft/problems.h"
+#include "plyloft/recovery.h"
+
+#include "line.h"
 
 enum pl_page {
     PL_PAGE_SHAPE, PL_PAGE_CLOTH, PL_PAGE_LOADS, PL_PAGE_STRENGTH, PL_PAGE_JOINTS, PL_PAGE_SHOP, PL_PAGE_TRIALS,
@@ -21,12 +27,31 @@ enum pl_page {
 
 extern const char *const pl_page_names[PL_PAGES];
 
-/* Blocks of fields on the Cloth page, in Tab order; on the Strength page cases and curves. */
-enum pl_block { PL_BLOCK_LAYUP, PL_BLOCK_STATIONS, PL_BLOCK_WING, PL_BLOCKS };
-enum pl_strength_block { PL_BLOCK_CASES, PL_BLOCK_CURVES, PL_STRENGTH_BLOCKS };
+enum { PL_BLOCKS_MOST = 12, PL_QUESTIONS_MOST = 4 };
+
 enum pl_curve { PL_CURVE_RESERVE, PL_CURVE_MOMENT, PL_CURVE_DEFLECTION, PL_CURVE_STRESS, PL_CURVES };
 
-enum pl_question { PL_NO_QUESTION, PL_ASK_QUIT, PL_SHOW_HELP };
+enum pl_question_kind {
+    PL_ASK_QUIT,       /* something is not saved */
+    PL_SHOW_HELP,
+    PL_PICK_VALUE,     /* a choice or a name for the cell */
+    PL_PICK_MATERIAL,  /* a row of the catalogue for the list */
+    PL_ASK_REMOVE,     /* something still uses the row */
+    PL_ASK_PATH,       /* save under another name */
+    PL_ASK_PROFILE,    /* a coordinate file */
+    PL_SHOW_PROFILE,   /* drawn before it is taken */
+    PL_ASK_RECOVERY,   /* work that was not saved was found */
+    PL_ASK_OVERWRITE   /* another program changed the file */
+};
+
+/* A question stands on a stack: the newest takes the keys. */
+struct pl_question {
+    enum pl_question_kind kind;
+    char pointer[256];      /* of the cell, row or list it is about */
+    char words[256];
+    struct pl_line line;    /* what is typed */
+    size_t chosen, first;   /* in a list; first line shown of help */
+};
 
 struct pl_cursor { size_t row, column; };
 
@@ -35,31 +60,38 @@ struct pl_figures { bool there; double reserve, mass_kg; };
 
 struct pl_session {
     char *path;                  /* file it is saved to */
+    struct pl_file_stamp stamp;  /* of that file as read or saved last */
+    bool stamped;
     struct pl_document *document;
     struct pl_part parts[2];     /* the one judged last, and one to build the next in */
-    int judged;                  /* which of them the verdict belongs to */
+    int judged, built;           /* which of them the verdict belongs to, and which was built last */
     struct pl_problems problems; /* of the document as it is */
     struct pl_solve *solve;
+    struct pl_forgotten *forgotten;
+    struct pl_catalogue *catalogue;  /* read when first asked for; NULL before */
+    struct pl_recovery kept;         /* our own unsaved work, kept aside */
+    struct pl_recovered found;       /* work of an earlier session, not yet decided on */
+    unsigned long kept_revision;     /* the one kept aside, or saved, last */
     bool valid;                  /* the verdict is that of the document as it is */
     struct pl_figures now, before;
     enum pl_page page;
     size_t element;              /* the one shown */
     size_t load_case;            /* the one shown; PL_NONE: all */
-    enum pl_block block;
-    enum pl_strength_block strength_block;
     enum pl_curve curve;
-    struct pl_cursor cursors[PL_BLOCKS];
+    int blocks[PL_PAGES];        /* the part of each page that takes the keys */
+    int brought_up[PL_PAGES];    /* block, from 1, that the view made room for last; 0: none */
+    struct pl_cursor cursors[PL_PAGES][PL_BLOCKS_MOST];
     size_t case_row;             /* 0 is all cases */
     double marker_m;
     enum pl_side side;           /* shown in plan and wall */
-    bool typing, untouched;      /* a value is typed; it still stands as it was, selected */
-    char typed[200];
-    size_t typed_at;             /* bytes before the cursor */
-    enum pl_question question;
-    int help_row;                /* first line of help shown where they do not all fit */
-    bool saved_once;             /* nothing to lose is told apart from nothing changed */
+    bool typing;                 /* the value of the cell is typed in line */
+    struct pl_line line;
+    struct pl_question questions[PL_QUESTIONS_MOST];
+    size_t n_questions;
+    struct pl_point *points;     /* of a coordinate file, to be taken or left */
+    size_t n_points;
     char message[512];
-    bool leave;
+    bool leave, to_start;        /* done; and to the list of parts rather than out */
 };
 
 /* Opens path; on failure problems say why and *session is NULL. */
@@ -71,6 +103,7 @@ void pl_session_key(struct pl_session *session, int key);
 void pl_session_act(struct pl_session *session, int action, int argument);
 
 static inline const struct pl_part *pl_session_part(const struct pl_session *s) { return &s->parts[s->judged]; }
+static inline const struct pl_part *pl_session_built(const struct pl_session *s) { return &s->parts[s->built]; }
 
 /* The verdict, old when !session->valid; NULL when there never was one. */
 static inline const struct pl_verdict *pl_session_verdict(const struct pl_session *s) { return pl_solve_verdict(s->solve); }
@@ -80,27 +113,80 @@ double pl_session_semispan_m(const struct pl_session *session);  /* of the eleme
 /* Figures derived anew after an edit; the view never does. */
 void pl_session_judge(struct pl_session *session);
 
-/* ---- values typed (typing.c) ---- */
-void pl_typing_start(struct pl_session *session);
-void pl_typing_key(struct pl_session *session, int key);
+/* One slice of work that can wait: true while there is more. */
+bool pl_session_idle(struct pl_session *session);
 
-/* ---- blocks of fields (block.c) ---- */
-struct pl_block_column { const char *key, *or_key, *heading; int width; bool right; };
+/* Writes the work for recovery when it changed since; called a second after an edit, and when the terminal goes. */
+void pl_session_keep(struct pl_session *session);
 
-size_t pl_block_rows(const struct pl_session *session, enum pl_block block);
-size_t pl_block_columns(enum pl_block block, size_t row, const struct pl_block_column **columns);
-/* JSON Pointer of a cell of the element shown. */
-void pl_block_pointer(const struct pl_session *session, enum pl_block block, size_t row, size_t column, char *out, size_t size);
-void pl_block_row_words(const struct pl_session *session, enum pl_block block, size_t row, char *out, size_t size);
-const char *pl_block_name(enum pl_block block);
-struct pl_cursor pl_block_cursor(const struct pl_session *session);  /* held inside what there is */
+void pl_session_say(struct pl_session *session, const char *words, const char *more);
+/* The first problem as the message. */
+void pl_session_say_problem(struct pl_session *session, const char *words, const struct pl_problems *problems);
+
+/* Takes an edit's outcome: judges anew, or says why not; frees problems. */
+void pl_session_edited(struct pl_session *session, enum pl_status status, struct pl_problems *problems);
+
+/* ---- files (files.c) ---- */
+/* Saves to its own path; overwrite: even when another program changed the file since. */
+bool pl_session_save(struct pl_session *session, bool overwrite);
+void pl_session_save_as(struct pl_session *session, const char *path);
+/* Adds the path to the list of recent parts. */
+void pl_session_remember(struct pl_session *session);
+/* Asks about work of an earlier session that was not saved, if there is any. */
+void pl_session_ask_recovery(struct pl_session *session);
+void pl_session_drop(struct pl_session *session);  /* leaves without saving; the recovery goes, too */
+void pl_session_recover(struct pl_session *session);
+void pl_session_forget_recovery(struct pl_session *session);
+/* Looks whether another program changed the file; says so. */
+void pl_session_look_at_disk(struct pl_session *session);
+
+/* ---- profiles from coordinate files (profiles.c) ---- */
+void pl_profile_open(struct pl_session *session, struct pl_question *question);
+void pl_profile_take(struct pl_session *session, struct pl_question *question);
+
+/* ---- the catalogue (materials.c) ---- */
+void pl_materials_open(struct pl_session *session, struct pl_question *question);
+size_t pl_materials_count(const struct pl_session *session, const struct pl_question *question);
+void pl_materials_item(const struct pl_session *session, const struct pl_question *question, size_t item, char *out, size_t size);
+void pl_materials_take(struct pl_session *session, struct pl_question *question);
+void pl_materials_keep(struct pl_session *session);  /* the row in hand into the builder's own catalogue */
+void pl_materials_close(struct pl_session *session);
+
+/* ---- the cell (typing.c) ---- */
+void pl_cell_enter(struct pl_session *session);
+void pl_cell_key(struct pl_session *session, int key);
+void pl_cell_step(struct pl_session *session, int way);
+
+/* ---- the row in hand (rows.c) ---- */
+void pl_row_add_here(struct pl_session *session);
+void pl_row_copy_here(struct pl_session *session);
+void pl_row_remove_here(struct pl_session *session, bool asked);
+void pl_row_move_here(struct pl_session *session, int way);
+void pl_row_switch_here(struct pl_session *session);  /* strip or edges, force or energy */
+
+/* ---- questions (questions.c) ---- */
+struct pl_question *pl_ask(struct pl_session *session, enum pl_question_kind kind, const char *pointer);
+static inline struct pl_question *pl_question_of(struct pl_session *s)
+{
+    return s->n_questions ? &s->questions[s->n_questions - 1] : NULL;
+}
+void pl_question_done(struct pl_session *session);
+void pl_question_key(struct pl_session *session, int key);
+
+/* Items of a question that is a list: their number, and the text of each. */
+size_t pl_question_items(const struct pl_session *session, const struct pl_question *question);
+void pl_question_item(const struct pl_session *session, const struct pl_question *question, size_t item, char *out, size_t size);
+
+/* Completes a path that is typed; the number of files it could be. */
+size_t pl_path_complete(struct pl_line *line);
 
 /* ---- keys (actions.c) ---- */
 enum pl_action {
     PL_DO_NOTHING, PL_DO_UP, PL_DO_DOWN, PL_DO_LEFT, PL_DO_RIGHT, PL_DO_PAGE_UP, PL_DO_PAGE_DOWN, PL_DO_HOME, PL_DO_END,
-    PL_DO_NEXT_BLOCK, PL_DO_BLOCK_BEFORE, PL_DO_PAGE, PL_DO_TYPE, PL_DO_BACK, PL_DO_STEP_UP, PL_DO_STEP_DOWN,
-    PL_DO_MARKER_LEFT, PL_DO_MARKER_RIGHT, PL_DO_UNDO, PL_DO_REDO, PL_DO_SAVE, PL_DO_QUIT, PL_DO_HELP, PL_DO_SIDE,
-    PL_DO_ELEMENT, PL_DO_CHOOSE_ROW, PL_DO_CHOOSE_CASE
+    PL_DO_NEXT_BLOCK, PL_DO_BLOCK_BEFORE, PL_DO_PAGE, PL_DO_ENTER, PL_DO_BACK, PL_DO_STEP_UP, PL_DO_STEP_DOWN,
+    PL_DO_MARKER_LEFT, PL_DO_MARKER_RIGHT, PL_DO_UNDO, PL_DO_REDO, PL_DO_SAVE, PL_DO_SAVE_AS, PL_DO_START, PL_DO_QUIT,
+    PL_DO_HELP, PL_DO_SIDE, PL_DO_ELEMENT, PL_DO_ADD, PL_DO_COPY, PL_DO_REMOVE, PL_DO_ROW_UP, PL_DO_ROW_DOWN, PL_DO_SWITCH,
+    PL_DO_MATERIAL, PL_DO_KEEP_OWN, PL_DO_PROFILE, PL_DO_CHOOSE_CELL, PL_DO_CHOOSE_CASE, PL_DO_CHOOSE_BLOCK
 };
 
 struct pl_binding { int key; enum pl_action action; int argument; const char *words; };

@@ -67,38 +67,35 @@ static void put_typing_help(struct pl_frame *f, int row)
 
 static void put_keys(const struct pl_session *s, struct pl_frame *f, int row)
 {
-    const char *cloth = f->columns < 60 ? "-/+ Enter Tab [ ] t u ^S 4 ? q"
-                        : f->columns < 100 ? "\u2212/+ step  Enter type  Tab part  [ ] span  t side  u undo  4 Strength  ? help"
-                        : "\u2212/+ step   Enter type a value   Tab next part   [ ] along the span   t top or bottom   u undo   U redo   "
-                          "Ctrl-S save   ? help   q leave";
-    const char *strength = f->columns < 60 ? "Up Down case  Left Right curve  [ ] ? q"
-                           : f->columns < 100 ? "Up Down case  Left Right curve  [ ] span  e element  2 Cloth  ? help  q leave"
-                           : "Up Down load case   Left Right curve   [ ] along the span   e element   2 Cloth   Ctrl-S save   ? help   q leave";
-    const char *other = "1 to 8 pages   Ctrl-S save   u undo   ? help   q leave";
-    pl_frame_text_in(f, row, 1, f->columns - 2, PL_ROLE_QUIET,
-                     s->page == PL_PAGE_CLOTH ? cloth : s->page == PL_PAGE_STRENGTH ? strength : other);
+    const struct pl_block *b = pl_block_here(s);
+    bool results = b && (b->kind == PL_CASES || b->kind == PL_CURVES_OF), fields = b && !results;
+    const char *words = "1 to 8 pages   Ctrl-S save   u undo   ? help   q leave";
+    if (fields && f->columns < 60)
+        words = "-/+ Enter Tab a Del [ ] u ^S ? q";
+    else if (fields && f->columns < 100)
+        words = "\u2212/+ step  Enter type  Tab part  a add  Delete  [ ] span  u undo  ? help";
+    else if (fields)
+        words = "\u2212/+ step   Enter type, choose   Tab next part   a add  c copy  Delete  ( ) move   [ ] along the span   u undo   "
+                "Ctrl-S save   ? help";
+    else if (results && f->columns < 60)
+        words = "Up Down case  Left Right curve  ? q";
+    else if (results)
+        words = "Up Down case  Left Right curve  [ ] span  Tab part  2 Cloth  ? help  q leave";
+    pl_frame_text_in(f, row, 1, f->columns - 2, PL_ROLE_QUIET, words);
 }
 
 static const char *field_help(const struct pl_session *s)
 {
-    char pointer[128];
+    char pointer[256];
     enum pl_group_id group;
-    struct pl_cursor c = pl_block_cursor(s);
-    if (s->page != PL_PAGE_CLOTH || !pl_block_rows(s, s->block))
-        return "";
-    pl_block_pointer(s, s->block, c.row, c.column, pointer, sizeof pointer);
-    const struct pl_field *field = pl_field_at(pointer, &group);
+    const struct pl_field *field = pl_block_pointer_here(s, pointer, sizeof pointer) ? pl_field_at(pointer, &group) : NULL;
     return field ? field->help : "";
 }
 
-static void put_footer(const struct pl_session *s, struct pl_frame *f)
+static void put_footer(struct pl_session *s, struct pl_frame *f)
 {
     int row = f->rows - 2;
-    if (s->question == PL_ASK_QUIT)
-        pl_frame_text_in(f, row, 1, f->columns - 2, PL_ROLE_WARNING,
-                         f->columns < 70 ? "Save? s save, d leave, Escape stay"
-                                         : "Not saved yet.  s save and leave   d leave without saving   Escape stay");
-    else if (s->message[0])
+    if (s->message[0])
         pl_frame_text_in(f, row, 1, f->columns - 2, PL_ROLE_WARNING, s->message);
     else
         pl_frame_text_in(f, row, 1, f->columns - 2, PL_ROLE_QUIET, field_help(s));
@@ -132,8 +129,6 @@ bool pl_view_place(struct pl_session *s, struct pl_frame *f, struct pl_region r,
 static void put_to_come(const struct pl_session *s, struct pl_frame *f, struct pl_region r)
 {
     static const char *const words[PL_PAGES] = {
-        [PL_PAGE_SHAPE] = "sections in full, drawn; until then stations and profiles are on Cloth",
-        [PL_PAGE_LOADS] = "what hits the wing; until then load cases are edited in the part file",
         [PL_PAGE_JOINTS] = "brackets, bonds and end plates",
         [PL_PAGE_SHOP] = "cloth to cut, resin to mix, templates",
         [PL_PAGE_TRIALS] = "states side by side",
@@ -141,7 +136,7 @@ static void put_to_come(const struct pl_session *s, struct pl_frame *f, struct p
     };
     pl_frame_printf(f, r.row + 1, r.column + 2, PL_ROLE_TEXT, "%s is still to come:", pl_page_names[s->page]);
     pl_frame_text_in(f, r.row + 2, r.column + 2, r.columns - 4, PL_ROLE_TEXT, words[s->page]);
-    pl_frame_text_in(f, r.row + 4, r.column + 2, r.columns - 4, PL_ROLE_QUIET, "2 Cloth and 4 Strength are here.");
+    pl_frame_text_in(f, r.row + 4, r.column + 2, r.columns - 4, PL_ROLE_QUIET, "Pages 1 to 4 are here.");
 }
 
 void pl_view(struct pl_session *s, struct pl_frame *f)
@@ -156,13 +151,15 @@ void pl_view(struct pl_session *s, struct pl_frame *f)
     int row = pl_view_verdict(s, f, 1);
     pl_frame_line(f, row, 0, f->columns, PL_ROLE_LINE, PL_GLYPH_HORIZONTAL);
     struct pl_region r = {row + 1, 0, f->rows - row - 3, f->columns};
-    if (s->page == PL_PAGE_CLOTH)
-        pl_view_cloth(s, f, r);
-    else if (s->page == PL_PAGE_STRENGTH)
-        pl_view_strength(s, f, r);
+    static void (*const pages[PL_PAGES])(struct pl_session *, struct pl_frame *, struct pl_region) = {
+        [PL_PAGE_SHAPE] = pl_view_shape, [PL_PAGE_CLOTH] = pl_view_cloth, [PL_PAGE_LOADS] = pl_view_loads,
+        [PL_PAGE_STRENGTH] = pl_view_strength,
+    };
+    if (pages[s->page])
+        pages[s->page](s, f, r);
     else
         put_to_come(s, f, r);
     put_footer(s, f);
-    if (s->question == PL_SHOW_HELP)
-        pl_view_help(s, f);
+    if (s->n_questions)
+        pl_view_question(s, f, row + 1);
 }

@@ -9,6 +9,7 @@
 
 #include "plyloft/frame.h"
 
+#include "block.h"
 #include "session.h"
 
 enum { PL_LEAST_ROWS = 20, PL_LEAST_COLUMNS = 40 };
@@ -38,7 +39,9 @@ static inline struct pl_region pl_region_left(struct pl_region *r, int columns)
 }
 
 /* ---- pages ---- */
+void pl_view_shape(struct pl_session *session, struct pl_frame *f, struct pl_region r);
 void pl_view_cloth(struct pl_session *session, struct pl_frame *f, struct pl_region r);
+void pl_view_loads(struct pl_session *session, struct pl_frame *f, struct pl_region r);
 void pl_view_strength(struct pl_session *session, struct pl_frame *f, struct pl_region r);
 
 /* ---- parts of pages ---- */
@@ -47,14 +50,28 @@ void pl_view_strength(struct pl_session *session, struct pl_frame *f, struct pl_
 int pl_view_verdict(const struct pl_session *session, struct pl_frame *f, int row);
 
 /* Rows that a block of fields wants, its heading included. */
-int pl_view_block_rows(const struct pl_session *session, enum pl_block block);
-void pl_view_block(struct pl_session *session, struct pl_frame *f, struct pl_region r, enum pl_block block);
+int pl_view_block_rows(const struct pl_session *session, int block);
+void pl_view_block(struct pl_session *session, struct pl_frame *f, struct pl_region r, int block);
+
+/* The titles of a page's blocks on one row, the one that takes the keys marked. */
+void pl_view_block_titles(struct pl_session *session, struct pl_frame *f, int row, int columns);
+/* The block that takes the keys, then as many others as fit, in page order. */
+void pl_view_blocks(struct pl_session *session, struct pl_frame *f, struct pl_region *r, int keep_rows);
 
 void pl_view_plan(struct pl_session *session, struct pl_frame *f, struct pl_region r, const struct pl_place_view *place);
 void pl_view_section(struct pl_session *session, struct pl_frame *f, struct pl_region r, const struct pl_place_view *place);
 void pl_view_wall(struct pl_session *session, struct pl_frame *f, struct pl_region r, const struct pl_place_view *place);
 void pl_view_curve(struct pl_session *session, struct pl_frame *f, struct pl_region r, enum pl_curve curve);
-void pl_view_help(const struct pl_session *session, struct pl_frame *f);
+
+/* What each load case does at the marker. */
+int pl_view_marker_table_rows(const struct pl_session *session);
+void pl_view_marker_table(struct pl_session *session, struct pl_frame *f, struct pl_region r);
+
+/* The newest question over the page, below row top: the verdict stays. */
+void pl_view_question(struct pl_session *session, struct pl_frame *f, int top);
+
+/* A line being typed, in width columns. */
+void pl_view_line(const struct pl_line *line, struct pl_frame *f, int row, int column, int width);
 
 /* The section at the marker; false when there is none to draw (the reason stands in the region). */
 bool pl_view_place(struct pl_session *session, struct pl_frame *f, struct pl_region r, struct pl_place_view *place);

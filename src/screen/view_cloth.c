@@ -1,6 +1,6 @@
 #include "view.h"
 
-/* Below the list: plan and section side by side, or one above the other. */
+/* Below the list: plan and section side by side, or the plan alone. */
 static void put_drawings(struct pl_session *s, struct pl_frame *f, struct pl_region r, const struct pl_place_view *place)
 {
     if (r.columns < 60) {
@@ -15,29 +15,28 @@ static void put_drawings(struct pl_session *s, struct pl_frame *f, struct pl_reg
 /* One block of fields at a time, the drawings below. */
 static void put_stacked(struct pl_session *s, struct pl_frame *f, struct pl_region r)
 {
-    int wanted = pl_view_block_rows(s, s->block), most = r.rows - (r.columns < 60 ? 6 : 8);
+    pl_view_block_titles(s, f, pl_region_top(&r, 1).row, f->columns);
+    int here = s->blocks[s->page], wanted = pl_view_block_rows(s, here), most = r.rows - (r.columns < 60 ? 5 : 8);
     struct pl_region list = pl_region_top(&r, wanted < most ? wanted : most);
     struct pl_place_view place;
     struct pl_region line = pl_region_top(&r, 1);
     bool there = pl_view_place(s, f, r, &place);
-    pl_view_block(s, f, list, s->block);
+    pl_view_block(s, f, list, here);
     pl_frame_line(f, line.row, 0, f->columns, PL_ROLE_LINE, PL_GLYPH_HORIZONTAL);
     if (there)
         put_drawings(s, f, r, &place);
 }
 
-/* All blocks on the left with the curve of reserve, the drawings on the right. */
+/* Blocks on the left with the curve of reserve, the drawings on the right. */
 static void put_columns(struct pl_session *s, struct pl_frame *f, struct pl_region r)
 {
     struct pl_place_view place;
-    int width = r.columns < 140 ? 66 : 84;
+    int width = r.columns < 140 ? 66 : 94;
+    pl_view_block_titles(s, f, pl_region_top(&r, 1).row, f->columns);
     struct pl_region left = pl_region_left(&r, width), line = pl_region_left(&r, 1);
     bool there = pl_view_place(s, f, r, &place);
     pl_frame_line(f, line.row, line.column, line.rows, PL_ROLE_LINE, PL_GLYPH_VERTICAL);
-    for (int b = 0; b < PL_BLOCKS; b++) {
-        int wanted = pl_view_block_rows(s, (enum pl_block)b) + 1, most = left.rows / (PL_BLOCKS - b) + 2;
-        pl_view_block(s, f, pl_region_top(&left, wanted < most ? wanted : most), (enum pl_block)b);
-    }
+    pl_view_blocks(s, f, &left, left.rows >= 24 ? 12 : 0);
     if (left.rows >= 6)
         pl_view_curve(s, f, left, PL_CURVE_RESERVE);
     if (!there)
@@ -53,4 +52,10 @@ void pl_view_cloth(struct pl_session *s, struct pl_frame *f, struct pl_region r)
         put_columns(s, f, r);
     else
         put_stacked(s, f, r);
+}
+
+/* The same blocks-and-drawings, of the shape's own fields. */
+void pl_view_shape(struct pl_session *s, struct pl_frame *f, struct pl_region r)
+{
+    pl_view_cloth(s, f, r);
 }

@@ -121,12 +121,21 @@ static void put_curves(struct pl_session *s, struct pl_frame *f, struct pl_regio
 void pl_view_strength(struct pl_session *s, struct pl_frame *f, struct pl_region r)
 {
     const struct pl_verdict *v = pl_session_verdict(s);
-    if (!v) {
-        pl_frame_text_in(f, r.row, 1, r.columns - 2, PL_ROLE_QUIET, "nothing to show until the part can be judged");
+    const struct pl_block *b = pl_block_here(s);
+    bool results = b->kind == PL_CASES || b->kind == PL_CURVES_OF;
+    pl_view_block_titles(s, f, pl_region_top(&r, 1).row, f->columns);
+    int wanted = v ? (int)v->n_cases + 1 : 1, most = r.rows / 2;
+    if (!results)
+        wanted = pl_view_block_rows(s, s->blocks[s->page]);
+    struct pl_region list = pl_region_top(&r, wanted < most ? wanted : most);
+    if (!results)
+        pl_view_block(s, f, list, s->blocks[s->page]);
+    else if (v)
+        put_cases(s, f, list);
+    else
+        pl_frame_text_in(f, list.row, 1, list.columns - 2, PL_ROLE_QUIET, "nothing to show until the part can be judged");
+    if (!v)
         return;
-    }
-    int wanted = (int)v->n_cases + 1, most = r.rows / 2;
-    put_cases(s, f, pl_region_top(&r, wanted < most ? wanted : most));
     pl_frame_line(f, r.row, 0, f->columns, PL_ROLE_LINE, PL_GLYPH_HORIZONTAL);
     pl_region_top(&r, 1);
     put_marker(s, f, pl_region_top(&r, 1));

@@ -71,25 +71,39 @@ static void put_not_checked(struct pl_frame *f, int row, int column)
     pl_frame_text_in(f, row, column, f->columns - column - 1, PL_ROLE_QUIET, words);
 }
 
+/* A sentence over up to two rows, broken at a blank. */
+static void put_sentence(struct pl_frame *f, int row, int column, const char *text)
+{
+    int width = f->columns - column - 1;
+    char first[640];
+    snprintf(first, sizeof first, "%s", text);
+    if (pl_text_columns(first) > width) {
+        size_t at = (size_t)width < strlen(first) ? (size_t)width : strlen(first);
+        while (at && first[at] != ' ')
+            at--;
+        first[at] = '\0';
+        pl_frame_text_in(f, row + 1, 1, f->columns - 2, PL_ROLE_TEXT, text + at + 1);
+    }
+    pl_frame_text_in(f, row, column, width, PL_ROLE_TEXT, first);
+}
+
 static int put_unjudged(const struct pl_session *s, struct pl_frame *f, int row)
 {
     const struct pl_problem *p = pl_problems_first_error(&s->problems);
     const struct pl_verdict *v = pl_session_verdict(s);
-    char sentence[640], reserve[32];
-    pl_frame_text(f, row, 1, PL_ROLE_FAILS, "CANNOT BE JUDGED");
+    char sentence[640] = "no reason was given", old[64] = "no figures yet";
+    bool narrow = f->columns < 70;
     if (p)
         pl_problem_sentence(p, NULL, sentence, sizeof sentence);
-    else
-        snprintf(sentence, sizeof sentence, "no reason was given");
-    int start = f->columns < 70 ? 1 : 19, at = f->columns < 70 ? row + 1 : row;
-    pl_frame_text_in(f, at, start, f->columns - start - 1, PL_ROLE_TEXT, sentence);
     if (v && v->worst_case != PL_NONE) {
+        char reserve[32];
         pl_reserve_words(v->cases[v->worst_case].least.reserve, reserve, sizeof reserve);
-        pl_frame_printf(f, at + 1, 1, PL_ROLE_QUIET, "old figures: lowest reserve %s", reserve);
-    } else {
-        pl_frame_text(f, at + 1, 1, PL_ROLE_QUIET, "no figures yet");
+        snprintf(old, sizeof old, "old figures: lowest reserve %s", reserve);
     }
-    return f->columns < 70 ? row + 3 : row + 2;
+    int column = pl_frame_text(f, row, 1, PL_ROLE_FAILS, "CANNOT BE JUDGED");
+    put_sentence(f, narrow ? row + 1 : row, narrow ? 1 : column + 2, sentence);
+    pl_frame_text_in(f, row + (narrow ? 3 : 2), 1, f->columns - 2, PL_ROLE_QUIET, old);
+    return row + (narrow ? 4 : 3);
 }
 
 static int put_headline(const struct pl_session *s, struct pl_frame *f, int row, const struct pl_verdict *v)
@@ -130,6 +144,19 @@ static int put_narrow(const struct pl_session *s, struct pl_frame *f, int row, c
     return row + 4;
 }
 
+/* "one top cap ply forgotten: 1.04", as soon as it is worked out. */
+static void forgotten_words(const struct pl_session *s, char *out, size_t size)
+{
+    size_t element, item;
+    const struct pl_forgotten_ply *p = pl_forgotten_worst(s->forgotten, &element, &item);
+    char reserve[32];
+    out[0] = '\0';
+    if (!p || !pl_given(p->reserve))
+        return;
+    pl_reserve_words(p->reserve, reserve, sizeof reserve);
+    snprintf(out, size, "one %s ply forgotten: %s", pl_session_part(s)->elements[element].layup[item].name, reserve);
+}
+
 static int put_wide(const struct pl_session *s, struct pl_frame *f, int row, const struct pl_verdict *v)
 {
     char where[320], mass[96], limit[160], was[64];
@@ -143,8 +170,12 @@ static int put_wide(const struct pl_session *s, struct pl_frame *f, int row, con
     column = pl_frame_text(f, row + 1, 1, v->mass_holds ? PL_ROLE_TEXT : PL_ROLE_WARNING, mass);
     if (limit[0])
         column = pl_frame_text_in(f, row + 1, column + 3, f->columns / 2, PL_ROLE_TEXT, limit);
-    put_not_checked(f, row + 1, column + 3);
-    return row + 2;
+    forgotten_words(s, where, sizeof where);
+    if (where[0])
+        column = pl_frame_text_in(f, row + 1, column + 3, f->columns / 2, PL_ROLE_TEXT, where);
+    bool below = f->columns < 110;
+    put_not_checked(f, below ? row + 2 : row + 1, below ? 1 : column + 3);
+    return below ? row + 3 : row + 2;
 }
 
 int pl_view_verdict(const struct pl_session *s, struct pl_frame *f, int row)

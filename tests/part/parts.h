@@ -109,8 +109,8 @@ static inline void check_told(const struct trial *t, enum pl_severity severity, 
             && count_told(t, severity, place, rule) == 1)
             return;
     }
-    print_error("%s at %s: \"%s\" (found %s) was not said just once, but\n", severity == PL_ERROR ? "an error" : "a warning",
-                place, rule, found);
+    print_error("%s at %s: \"%s\" (found %s) was not said just once, but\n",
+                severity == PL_ERROR ? "an error" : "a warning", place, rule, found);
     print_problems(t);
     _fail(file, line);
 }
@@ -177,8 +177,8 @@ static inline bool row_has(const struct trial *t, enum pl_group_id group, const 
 }
 
 /* The first row that has the field, its pointer in out. */
-static inline const void *first_row_with(const struct trial *t, enum pl_group_id group, const struct pl_field *f, char *out,
-                                         size_t size)
+static inline const void *first_row_with(const struct trial *t, enum pl_group_id group, const struct pl_field *f,
+                                         char *out, size_t size)
 {
     const void *row;
     for (size_t i = 0; i < sizeof places_of_rows / sizeof *places_of_rows; i++) {

@@ -61,7 +61,8 @@ static void the_sample_is_taken_without_a_word(void **state)
 static void number_is_read(struct trial *trial, const struct pl_field *f, const void *row, const char *pointer)
 {
     double in_file = pl_node_number(trial->doc, pl_document_find(trial->doc, pointer));
-    if (f->kind == PL_FIELD_NUMBER && fabs(number_of(f, row) - in_file * pl_unit_to_si(f->unit)) > 1e-15 * fabs(in_file))
+    if (f->kind == PL_FIELD_NUMBER &&
+        fabs(number_of(f, row) - in_file * pl_unit_to_si(f->unit)) > 1e-15 * fabs(in_file))
         fail_msg("%s is read as %.17g", pointer, number_of(f, row));
     if (f->kind == PL_FIELD_WHOLE && whole_of(f, row) != (int)in_file)
         fail_msg("%s is read as %d", pointer, whole_of(f, row));
@@ -194,8 +195,9 @@ static void left_out(struct trial *trial, const struct pl_field *f, const void *
         assert_error(trial, pointer, "is missing", "");
     else if (count_told(trial, PL_ERROR, pointer, ""))
         fail_msg("%s may be left out, and is missed", pointer);
-    else if (f->kind == PL_FIELD_NUMBER && strcmp(f->key, "core_knockdown") != 0
-             && (isnan(f->left_out) ? pl_given(number_of(f, row)) : number_of(f, row) != f->left_out * pl_unit_to_si(f->unit)))
+    else if (f->kind == PL_FIELD_NUMBER && strcmp(f->key, "core_knockdown") != 0 &&
+             (isnan(f->left_out) ? pl_given(number_of(f, row))
+                                 : number_of(f, row) != f->left_out * pl_unit_to_si(f->unit)))
         fail_msg("%s is %g when left out", pointer, number_of(f, row));
     put(trial, pointer, value);
     free(value);
@@ -211,10 +213,20 @@ static void what_is_left_out_has_the_contracts_value(void **state)
 {
     (void)state;
     static const char *const pointers[] = {
-        "/fabrics/1/fibre", "/elements/0/layup/1/half_length_mm", "/elements/0/layup/1/drop_mm", "/elements/0/layup/1/from_mm",
-        "/elements/0/mounts/0/stiffness_nm_per_rad", "/elements/0/inverted", "/load_cases/2/uneven", "/load_cases/3/y_mm",
-        "/load_cases/3/travel_mm", "/load_cases/0/ride_height_mm", "/load_cases/0/allowance", "/allowables/core_knockdown",
-        "/elements/0/end_plates", "/limits",
+        "/fabrics/1/fibre",
+        "/elements/0/layup/1/half_length_mm",
+        "/elements/0/layup/1/drop_mm",
+        "/elements/0/layup/1/from_mm",
+        "/elements/0/mounts/0/stiffness_nm_per_rad",
+        "/elements/0/inverted",
+        "/load_cases/2/uneven",
+        "/load_cases/3/y_mm",
+        "/load_cases/3/travel_mm",
+        "/load_cases/0/ride_height_mm",
+        "/load_cases/0/allowance",
+        "/allowables/core_knockdown",
+        "/elements/0/end_plates",
+        "/limits",
     };
     for (size_t i = 0; i < sizeof pointers / sizeof *pointers; i++)
         put(&t, pointers[i], NULL);
@@ -242,8 +254,16 @@ static void what_is_left_out_has_the_contracts_value(void **state)
 static void lists_and_objects_are_missed_unless_they_may_be_left_out(void **state)
 {
     (void)state;
-    static const char *const pointers[] = {"/profiles", "/fabrics", "/resins", "/cores", "/elements/0/stations", "/elements/0/layup",
-                                           "/elements/0/mounts", "/load_cases/2/pads", "/load_cases", "/allowables"};
+    static const char *const pointers[] = {"/profiles",
+                                           "/fabrics",
+                                           "/resins",
+                                           "/cores",
+                                           "/elements/0/stations",
+                                           "/elements/0/layup",
+                                           "/elements/0/mounts",
+                                           "/load_cases/2/pads",
+                                           "/load_cases",
+                                           "/allowables"};
     for (size_t i = 0; i < sizeof pointers / sizeof *pointers; i++) {
         assert_true(i == 0 || pl_document_undo(t.doc));
         put(&t, pointers[i], NULL);

@@ -195,8 +195,8 @@ static void a_file_that_is_no_object_is_no_part(void **state)
 static void an_empty_object_is_told_all_that_is_missing(void **state)
 {
     (void)state;
-    static const char *const missing[] = {"/format", "/version", "/name", "/profiles", "/fabrics", "/resins", "/cores", "/elements",
-                                          "/load_cases", "/allowables"};
+    static const char *const missing[] = {"/format", "/version", "/name",     "/profiles",   "/fabrics",
+                                          "/resins", "/cores",   "/elements", "/load_cases", "/allowables"};
     trial_close(&t);
     trial_text(&t, "{}");
     trial_build(&t);

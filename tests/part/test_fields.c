@@ -4,22 +4,26 @@
 #include <math.h>
 
 /* Copied from the contract's page on the part file: the keys of each place. */
-static const struct { const char *place, *keys; } contract[] = {
+static const struct { const char *place, *keys;
+} contract[] = {
     {"", "format version name revision notes profiles fabrics resins cores elements load_cases allowables limits"},
     {"/profiles/0", "name naca points"},
-    {"/fabrics/0", "name fibre areal_weight_gsm fibre_density_kgm3 fibre_volume_fraction e1_gpa e2_gpa g12_gpa nu12 xt_mpa"
-                   " xc_mpa yt_mpa yc_mpa s_mpa roll_width_mm"},
+    {"/fabrics/0",
+     "name fibre areal_weight_gsm fibre_density_kgm3 fibre_volume_fraction e1_gpa e2_gpa g12_gpa nu12 xt_mpa"
+     " xc_mpa yt_mpa yc_mpa s_mpa roll_width_mm"},
     {"/resins/0", "name kind density_kgm3 mix_ratio_by_weight pot_life_min pot_life_at_c tg_dry_c tg_wet_c"},
     {"/cores/0", "name kind density_kgm3 e_mpa g_mpa shear_strength_mpa compressive_strength_mpa max_c"},
     {"/elements/0", "name inverted incidence_deg stations core resin layup mounts end_plates"},
     {"/elements/0/stations/0", "y_mm chord_mm x_le_mm z_le_mm twist_deg profile"},
-    {"/elements/0/layup/0", "name fabric angle_deg plies side chord_from chord_to centre_at width_mm half_length_mm drop_mm"
-                            " from_mm"},
+    {"/elements/0/layup/0",
+     "name fabric angle_deg plies side chord_from chord_to centre_at width_mm half_length_mm drop_mm"
+     " from_mm"},
     {"/elements/0/mounts/0", "name y_mm hold stiffness_nm_per_rad on at"},
     {"/elements/0/end_plates", "height_mm length_mm below_mm x_le_mm thickness_mm"},
-    {"/load_cases/0", "name kind element factor with speed_kmh air_density_kgm3 distribution coefficient acts_at ride_height_mm"
-                      " allowance supported_mass_kg dynamic_factor uneven pads y_mm direction force_n moving_mass_kg"
-                      " closing_speed_ms travel_mm"},
+    {"/load_cases/0",
+     "name kind element factor with speed_kmh air_density_kgm3 distribution coefficient acts_at ride_height_mm"
+     " allowance supported_mass_kg dynamic_factor uneven pads y_mm direction force_n moving_mass_kg"
+     " closing_speed_ms travel_mm"},
     {"/load_cases/0/pads/0", "y_mm acts_at length_mm width_mm"},
     {"/allowables", "knockdown core_knockdown service_c criterion"},
     {"/limits", "tip_deflection_mm mass_kg"},
@@ -166,7 +170,8 @@ static bool ends_in(const char *text, const char *end)
 
 static bool holds_numbers(const struct pl_field *f)
 {
-    return f->kind == PL_FIELD_NUMBER || f->kind == PL_FIELD_WHOLE || f->kind == PL_FIELD_PAIR || f->kind == PL_FIELD_MAP;
+    return f->kind == PL_FIELD_NUMBER || f->kind == PL_FIELD_WHOLE || f->kind == PL_FIELD_PAIR ||
+           f->kind == PL_FIELD_MAP;
 }
 
 /* Runs over every field of the table; which one is wrong stands in the message of the one that fails. */

@@ -45,9 +45,12 @@ static void the_format_is_plyloft_part(void **state)
 static void names_are_unique_within_each_list(void **state)
 {
     (void)state;
-    static const struct { const char *list, *name; } lists[] = {
-        {"/profiles", "main section"}, {"/fabrics", "plain"}, {"/resins", "slow epoxy"}, {"/cores", "foam"}, {"/elements", "main"},
-        {"/load_cases", "main at speed"}, {"/elements/0/layup", "skin"}, {"/elements/0/mounts", "left"},
+    static const struct { const char *list, *name;
+    } lists[] = {
+        {"/profiles", "main section"}, {"/fabrics", "plain"},
+        {"/resins", "slow epoxy"},     {"/cores", "foam"},
+        {"/elements", "main"},         {"/load_cases", "main at speed"},
+        {"/elements/0/layup", "skin"}, {"/elements/0/mounts", "left"},
     };
     for (size_t i = 0; i < sizeof lists / sizeof *lists; i++) {
         char first[64], last[64], place[80], found[64];

@@ -1,0 +1,33 @@
+/* start.h - the list to start from: unsaved work, recent parts, samples, a path to type. */
+#ifndef PLYLOFT_START_H
+#define PLYLOFT_START_H
+
+#include "plyloft/frame.h"
+#include "plyloft/recent.h"
+#include "plyloft/recovery.h"
+
+#include "line.h"
+
+#include <stdbool.h>
+
+struct pl_start {
+    struct pl_recent recent;
+    struct pl_recovered_list unsaved;
+    char **samples;
+    size_t n_samples;
+    size_t chosen;
+    bool typing;          /* a path is typed */
+    struct pl_line line;
+    char message[512];
+    char *path;           /* chosen, to be opened; NULL until then */
+    bool leave;
+};
+
+/* Reads what there is; samples: folder of sample parts (NULL: none). */
+void pl_start_read(struct pl_start *start, const char *samples);
+void pl_start_free(struct pl_start *start);
+
+void pl_start_key(struct pl_start *start, int key);
+void pl_start_view(struct pl_start *start, struct pl_frame *f);
+
+#endif
