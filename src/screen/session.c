@@ -259,5 +259,5 @@ void pl_session_key(struct pl_session *s, int key)
     else if (s->typing)
         pl_cell_key(s, key);
     else if (binding)
-        pl_session_act(s, binding->action, binding->argument);
+        pl_session_act(s, (int)binding->action, binding->argument);
 }

@@ -68,7 +68,7 @@ static double heap_mb(void)
 static bool edit(struct pl_session *s, int edits, struct bench_figure *f)
 {
     for (int i = 0; i < edits; i++) {
-        s->cursors[PL_BLOCK_LAYUP] = (struct pl_cursor){i & 1 ? 2 : 1, 0};
+        s->cursors[PL_PAGE_CLOTH][0] = (struct pl_cursor){i & 1 ? 2 : 1, 0};
         pl_session_key(s, i & 2 ? '-' : '+');
         if (!s->valid) {
             bench_missing(f, "after an edit the part could not be judged");
