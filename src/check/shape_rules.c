@@ -18,8 +18,12 @@ void pl_check_profiles(const struct pl_part *part, struct pl_problems *problems)
             snprintf(place, sizeof place, "/profiles/%zu/naca", i);
             pl_problem_add(problems, PL_ERROR, place, fault, p->naca);
         } else if (!p->naca && (fault = pl_points_fault(p->points, p->n_points, &at))) {
+            char x[32], z[32], found[80];
+            pl_number_digits(x, sizeof x, p->points[at].x, 8);
+            pl_number_digits(z, sizeof z, p->points[at].z, 8);
+            snprintf(found, sizeof found, "[%s, %s]", x, z);
             snprintf(place, sizeof place, "/profiles/%zu/points/%zu", i, at);
-            pl_problem_add(problems, PL_ERROR, place, fault, NULL);
+            pl_problem_add(problems, PL_ERROR, place, fault, p->n_points ? found : NULL);
         }
     }
 }

@@ -12,6 +12,7 @@ struct walk {
     const struct pl_document *doc;
     struct pl_problems *problems;
     bool references;
+    bool unknown_kind;  /* a choice of the row in hand could not be read: what it decides on is not asked for */
     char pointer[PL_POINTER_MOST];
 };
 
@@ -124,6 +125,7 @@ static void read_choice(struct walk *w, const struct pl_field *f, pl_node node, 
         size_t n = strlen(words);
         snprintf(words + n, sizeof words - n, "%s %s", i ? "," : "", f->choices[i]);
     }
+    w->unknown_kind = true;
     tell(w, PL_ERROR, words);
 }
 
@@ -307,7 +309,7 @@ static void read_field(struct walk *w, const struct pl_field *f, pl_node object,
     if (w->references == is_reference(f)) {
         if (node != PL_NO_NODE && belongs)
             read_value(w, f, node, row);
-        else if (node == PL_NO_NODE && belongs && !f->optional)
+        else if (node == PL_NO_NODE && belongs && !f->optional && !(f->when && w->unknown_kind))
             tell(w, PL_ERROR, "is missing");
         else if (node != PL_NO_NODE && !belongs && !w->references)
             tell(w, PL_WARNING, "is not used here");
@@ -340,6 +342,14 @@ static void tell_unknown_keys(struct walk *w, enum pl_group_id id, pl_node objec
 
 static void read_group(struct walk *w, enum pl_group_id id, pl_node object, void *parent_row);
 
+static void tell_unused_group(struct walk *w, const struct pl_group *g, pl_node object)
+{
+    size_t length = down(w, g->key);
+    if (!w->references && pl_node_member(w->doc, object, g->key) != PL_NO_NODE)
+        pl_problem_add(w->problems, PL_WARNING, w->pointer, "is not used here", NULL);
+    back(w, length);
+}
+
 static void read_row(struct walk *w, enum pl_group_id id, pl_node object, void *row)
 {
     const struct pl_group *g = &pl_groups[id];
@@ -350,11 +360,18 @@ static void read_row(struct walk *w, enum pl_group_id id, pl_node object, void *
     }
     if (!w->references)
         tell_unknown_keys(w, id, object);
+    w->unknown_kind = false;
     for (size_t i = 0; i < g->n_fields; i++)
         read_field(w, &g->fields[i], object, row);
-    for (size_t i = 1; i < PL_GROUPS; i++)
-        if (pl_groups[i].parent == id && (!pl_groups[i].when || pl_groups[i].when(row)))
+    bool unknown_kind = w->unknown_kind;
+    for (size_t i = 1; i < PL_GROUPS; i++) {
+        if (pl_groups[i].parent != id || (pl_groups[i].when && unknown_kind))
+            continue;
+        if (!pl_groups[i].when || pl_groups[i].when(row))
             read_group(w, (enum pl_group_id)i, object, row);
+        else
+            tell_unused_group(w, &pl_groups[i], object);
+    }
 }
 
 static bool make_rows(struct walk *w, const struct pl_group *g, pl_node node, void *parent_row)

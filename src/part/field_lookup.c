@@ -48,6 +48,12 @@ static const struct pl_field *own_field(enum pl_group_id group, const char *key)
     return NULL;
 }
 
+/* Places inside a field: a point, a name of a list, one of a pair, a limit by name. */
+static bool holds_more(const struct pl_field *f)
+{
+    return f && (f->kind == PL_FIELD_POINTS || f->kind == PL_FIELD_REFERENCES || f->kind == PL_FIELD_PAIR || f->kind == PL_FIELD_MAP);
+}
+
 /* Walks the table along a pointer.  row starts at the part, or is NULL when only the table matters. */
 static const struct pl_field *walk(const char *pointer, enum pl_group_id *group, const char **row)
 {
@@ -57,7 +63,7 @@ static const struct pl_field *walk(const char *pointer, enum pl_group_id *group,
     while ((rest = next_token(pointer, token, sizeof token))) {
         enum pl_group_id child = child_group(*group, token);
         if (child == PL_GROUPS)
-            return own_field(*group, token);
+            return *rest && !holds_more(own_field(*group, token)) ? NULL : own_field(*group, token);
         const struct pl_group *g = &pl_groups[child];
         *group = child;
         pointer = rest;

@@ -308,26 +308,27 @@ static enum pl_status step_choice(struct pl_document *doc, const char *pointer, 
     return change_text(doc, pointer, f->choices[(now + n + (size_t)(n + (size_t)way)) % n], problems);
 }
 
-/* Names of the list a reference points into, in file order. */
+/* Names of the list a reference points into, in file order; one that may be left out has "left out" before the first. */
 static enum pl_status step_reference(struct pl_document *doc, const char *pointer, const struct pl_field *f, int way,
                                      struct pl_problems *problems)
 {
-    char list[64];
+    char list[64], to[256] = "";
     snprintf(list, sizeof list, "/%s", pl_groups[f->refers_to].key);
     pl_node rows = pl_document_find(doc, list), node = pl_document_find(doc, pointer);
-    size_t n = rows == PL_NO_NODE ? 0 : pl_node_count(doc, rows), now = 0, i = 0;
-    const char *name = node == PL_NO_NODE ? "" : pl_node_text(doc, node), *names[200];
-    if (!n || n > sizeof names / sizeof *names)
+    size_t none = f->optional, n = (rows == PL_NO_NODE ? 0 : pl_node_count(doc, rows)) + none, now = 0, i = none;
+    if (n < 2)
         return PL_OK;
-    for (pl_node row = pl_node_first(doc, rows); row != PL_NO_NODE; row = pl_node_next(doc, row), i++) {
-        pl_node called = pl_node_member(doc, row, "name");
-        names[i] = called == PL_NO_NODE ? "" : pl_node_text(doc, called);
-        if (!strcmp(names[i], name))
+    for (pl_node row = pl_node_first(doc, rows); row != PL_NO_NODE && node != PL_NO_NODE; row = pl_node_next(doc, row), i++)
+        if (!strcmp(pl_node_text(doc, pl_node_member(doc, row, "name")), pl_node_text(doc, node)))
             now = i;
-    }
-    char to[256];
-    snprintf(to, sizeof to, "%s", names[(now + n + (size_t)(n + (size_t)way)) % n]);
-    return strcmp(to, name) ? change_text(doc, pointer, to, problems) : PL_OK;
+    size_t next = (now + n + (size_t)(n + (size_t)way)) % n;
+    if (next < none)
+        return change(doc, pointer, NULL, "left out", problems);
+    pl_node row = pl_node_first(doc, rows);
+    for (i = none; i < next; i++)
+        row = pl_node_next(doc, row);
+    snprintf(to, sizeof to, "%s", pl_node_text(doc, pl_node_member(doc, row, "name")));
+    return change_text(doc, pointer, to, problems);
 }
 
 enum pl_status pl_part_step(struct pl_document *doc, const char *pointer, int way, struct pl_problems *problems)
