@@ -45,18 +45,30 @@ static void find_extent(struct plan *p, const struct pl_element *e)
     }
 }
 
+/* Plies over a cell; PL_NONE off the wing. */
+static size_t plies_at(const struct plan *p, int column, int row)
+{
+    double y_m = y_of_column(p, column), x_le_m, chord_m;
+    pl_solve_chord(p->s->solve, y_m, &x_le_m, &chord_m);
+    double x_m = p->x_from_m + (row + 0.5) / p->r.rows * (p->x_to_m - p->x_from_m), fraction = (x_m - x_le_m) / chord_m;
+    return fraction < 0 || fraction > 1 ? PL_NONE : pl_solve_plies_over(p->s->solve, y_m, p->s->side, fraction);
+}
+
+enum { FIGURE_EVERY = 4 };
+
+/* The figure stands where it changes and now and then between, so that edges catch the eye and an edit of a skin does
+ * not write the whole plan anew. */
 static void fill_cells(const struct plan *p)
 {
-    for (int column = 0; column < p->r.columns; column++) {
-        double y_m = y_of_column(p, column), x_le_m, chord_m;
-        pl_solve_chord(p->s->solve, y_m, &x_le_m, &chord_m);
-        for (int row = 0; row < p->r.rows; row++) {
-            double x_m = p->x_from_m + (row + 0.5) / p->r.rows * (p->x_to_m - p->x_from_m), fraction = (x_m - x_le_m) / chord_m;
-            if (fraction < 0 || fraction > 1)
-                continue;
-            size_t plies = pl_solve_plies_over(p->s->solve, y_m, p->s->side, fraction);
-            char text[2] = {ply_mark(plies), '\0'};
-            pl_frame_text(p->f, p->r.row + row, p->r.column + column, ply_role(plies), text);
+    for (int row = 0; row < p->r.rows; row++) {
+        size_t before = PL_NONE;
+        for (int column = 0; column < p->r.columns; column++) {
+            size_t plies = plies_at(p, column, row);
+            char mark[] = {ply_mark(plies), '\0'};
+            bool figure = plies != before || column % FIGURE_EVERY == 0;
+            if (plies != PL_NONE)
+                pl_frame_text(p->f, p->r.row + row, p->r.column + column, ply_role(plies), figure ? mark : "\u00b7");
+            before = plies;
         }
     }
 }

@@ -197,7 +197,7 @@ static void put_heading(struct pl_session *s, struct pl_frame *f, struct pl_regi
     const struct pl_block *b = block_of(s, block);
     int width = name_width(s, block, r.columns), column = r.column + width + 3, end = r.column + r.columns;
     pl_frame_text_in(f, r.row, r.column + 1, is_table(s, block) ? width + 1 : r.columns - 2,
-                     is_here(s, block) ? PL_ROLE_TITLE : PL_ROLE_QUIET, b->title);
+                     is_here(s, block) ? PL_ROLE_TITLE : PL_ROLE_QUIET, is_table(s, block) ? pl_groups[b->group].noun : b->title);
     pl_frame_hit(f, r.row, r.column, 1, width, PL_DO_CHOOSE_BLOCK, block);
     if (is_layup(s, block))
         pl_frame_text_right(f, r.row, column - 1, 5, PL_ROLE_QUIET, "here");
