@@ -51,6 +51,7 @@ static const struct pl_block_column pad_columns[] = {
 static const struct pl_block shape_blocks[] = {
     TABLE("stations", PL_GROUP_STATION, -1, station_columns),
     TABLE("profiles", PL_GROUP_PROFILE, -1, profile_columns),
+    SHEET("this profile", PL_GROUP_PROFILE, 1),
     SHEET("element", PL_GROUP_ELEMENT, -1),
     SHEET("end plates", PL_GROUP_END_PLATES, -1),
     SHEET("part", PL_GROUP_PART, -1),
@@ -71,6 +72,7 @@ static const struct pl_block load_blocks[] = {
     SHEET("this load case", PL_GROUP_CASE, 0),
     TABLE("its pads", PL_GROUP_PAD, 0, pad_columns),
     TABLE("mounts", PL_GROUP_MOUNT, -1, mount_columns),
+    SHEET("this mount", PL_GROUP_MOUNT, 3),
 };
 static const struct pl_block strength_blocks[] = {
     {"load cases", PL_CASES, PL_GROUP_CASE, -1, NULL, 0},
