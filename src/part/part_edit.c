@@ -67,6 +67,26 @@ static void left_out_words(const struct pl_field *f, char *out, size_t size)
         snprintf(out, size, "-");
 }
 
+/* "61 points", "100 : 30", "flap load, flap lift": lists are shown as what they are. */
+static void list_words(const struct pl_document *doc, const struct pl_field *f, pl_node list, char *out, size_t size)
+{
+    size_t n = 0;
+    if (f->kind == PL_FIELD_POINTS) {
+        snprintf(out, size, "%zu points", pl_node_count(doc, list));
+        return;
+    }
+    snprintf(out, size, "%s", pl_node_count(doc, list) ? "" : "-");
+    for (pl_node item = pl_node_first(doc, list); item != PL_NO_NODE && n + 1 < size; item = pl_node_next(doc, item)) {
+        char one[128];
+        if (pl_node_kind(doc, item) == PL_NODE_TEXT)
+            pl_text_safe(one, sizeof one, pl_node_text(doc, item));
+        else
+            pl_node_spelling(doc, item, one, sizeof one);
+        snprintf(out + n, size - n, "%s%s", n ? (f->kind == PL_FIELD_PAIR ? " : " : ", ") : "", one);
+        n = strlen(out);
+    }
+}
+
 void pl_part_value_words(const struct pl_document *doc, const char *pointer, char *out, size_t size)
 {
     enum pl_group_id group;
@@ -74,6 +94,8 @@ void pl_part_value_words(const struct pl_document *doc, const char *pointer, cha
     pl_node node = pl_document_find(doc, pointer);
     if (node != PL_NO_NODE && pl_node_kind(doc, node) == PL_NODE_TEXT)
         pl_text_safe(out, size, pl_node_text(doc, node));
+    else if (node != PL_NO_NODE && f && pl_node_kind(doc, node) == PL_NODE_LIST)
+        list_words(doc, f, node, out, size);
     else if (node != PL_NO_NODE)
         pl_node_spelling(doc, node, out, size);
     else if (f)

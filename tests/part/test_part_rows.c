@@ -313,6 +313,38 @@ static void a_new_ply_group_is_a_strip_of_the_first_cloth(void **state)
     end();
 }
 
+static void a_new_cap_is_no_wider_than_half_the_chord(void **state)
+{
+    (void)state;
+    begin(WHOLE_PART);
+    assert_int_equal(add("/elements/1/layup"), 1);
+    assert_close(number_at("/elements/1/layup/1/width_mm"), 54, 0);  /* of 110 mm, in steps of 2 */
+    end();
+}
+
+static void a_new_element_is_as_wide_as_the_first(void **state)
+{
+    (void)state;
+    begin(SAMPLE_PART);
+    assert_int_equal(add("/elements"), 1);
+    assert_int_equal(count_in("/elements/1/stations"), 2);
+    assert_close(number_at("/elements/1/stations/1/y_mm"), 640, 0);
+    assert_close(number_at("/elements/1/stations/0/x_le_mm"), 285, 0);  /* 10 mm behind 275 */
+    end();
+}
+
+static void a_mount_on_another_element_stays_on_it(void **state)
+{
+    (void)state;
+    begin(WHOLE_PART);
+    put(&t, "/elements/1/stations/1/y_mm", "700");
+    assert_int_equal(copy("/elements/1/mounts/1"), 2);
+    assert_close(number_at("/elements/1/mounts/2/y_mm"), 550, 0);  /* the main element ends at 600 */
+    assert_string_equal(text_at("/elements/1/mounts/2/on"), "main");
+    assert_valid("a mount more");
+    end();
+}
+
 static void mounts_and_pads_find_a_free_place(void **state)
 {
     (void)state;
@@ -459,6 +491,18 @@ static void a_copy_is_like_its_row_but_for_name_and_place(void **state)
     assert_int_equal(copy("/elements/0/stations/2"), 2);
     assert_close(number_at("/elements/0/stations/2/y_mm"), 405, 0);
     assert_close(number_at("/elements/0/stations/2/chord_mm"), 230, 0);
+    end();
+}
+
+static void a_row_without_a_name_is_copied_without_one(void **state)
+{
+    (void)state;
+    begin(SAMPLE_PART);
+    put(&t, "/fabrics/1/name", NULL);
+    assert_int_equal(copy("/fabrics/1"), 2);
+    assert_string_equal(newest_step(), "copy cloth 3");
+    assert_int_equal(pl_document_find(t.doc, "/fabrics/2/name"), PL_NO_NODE);
+    assert_close(number_at("/fabrics/2/xt_mpa"), 620, 0);
     end();
 }
 
@@ -735,6 +779,13 @@ static void names_are_alike_as_the_part_sees_them(void **state)
     check_users("/cores/0", 1, "main uses it");
     name_it("/cores/0", "foam");
     assert_string_equal(text_at("/elements/0/core"), "foam");
+    put(&t, "/cores/0/name", "\"foam\\u0001\"");
+    put(&t, "/elements/0/core", "\"foam\\u200e\"");
+    assert_valid("characters that are shown alike");
+    name_it("/cores/0", "foam");
+    assert_string_equal(text_at("/elements/0/core"), "foam");
+    put(&t, "/elements/0/core", "\"foam\u00e9\"");
+    check_users("/cores/0", 0, "");
     end();
 }
 
@@ -991,6 +1042,9 @@ int main(void)
         cmocka_unit_test(a_station_goes_into_the_widest_gap),
         cmocka_unit_test(a_station_behind_the_tip_lies_ahead_of_it),
         cmocka_unit_test(a_new_ply_group_is_a_strip_of_the_first_cloth),
+        cmocka_unit_test(a_new_cap_is_no_wider_than_half_the_chord),
+        cmocka_unit_test(a_new_element_is_as_wide_as_the_first),
+        cmocka_unit_test(a_mount_on_another_element_stays_on_it),
         cmocka_unit_test(mounts_and_pads_find_a_free_place),
         cmocka_unit_test(a_case_of_every_kind_comes_with_all_it_needs),
         cmocka_unit_test(a_case_is_added_with_the_kind_and_element_of_the_one_before),
@@ -999,6 +1053,7 @@ int main(void)
         cmocka_unit_test(a_new_element_stands_in_the_file_like_the_others),
         cmocka_unit_test(every_row_can_be_copied),
         cmocka_unit_test(a_copy_is_like_its_row_but_for_name_and_place),
+        cmocka_unit_test(a_row_without_a_name_is_copied_without_one),
         cmocka_unit_test(the_numbers_of_copies_go_on),
         cmocka_unit_test(every_row_moves_up_and_down_and_back),
         cmocka_unit_test(a_moved_row_takes_its_values_along),

@@ -647,8 +647,8 @@ static void a_field_takes_units_and_writes_its_own_without_noise(void **state)
     type("/fabrics/0/areal_weight_gsm", "4.8 oz/yd\u00b2", "162.7475879");
     type("/allowables/service_c", "95 F", "35");
     type("/elements/0/stations/2/y_mm", "2' 1 1/4\"", "641.35"); /* with what ends at the tip */
-    type("/resins/0/mix_ratio_by_weight", "100:27,5", "[100, 27.5]");
-    type("/resins/0/mix_ratio_by_weight", "[100, 30]", "[100, 30]");
+    type("/resins/0/mix_ratio_by_weight", "100:27,5", "100 : 27.5");
+    type("/resins/0/mix_ratio_by_weight", "[100, 30]", "100 : 30");
     trial_build(&t);
     assert_int_equal(t.status, PL_OK);
     assert_close(pl_element_semispan_m(&t.part.elements[0]), 0.64135, 1e-12);
