@@ -77,7 +77,7 @@ void pl_solve_free(struct pl_solve *solve);
  * pointing into part, which must live as long as it is read. */
 enum pl_status pl_solve_run(struct pl_solve *solve, const struct pl_part *part, struct pl_problems *problems);
 
-/* The newest verdict and the one before it; NULL when there is none yet. */
+/* The newest verdict; NULL when there is none yet. */
 const struct pl_verdict *pl_solve_verdict(const struct pl_solve *solve);
 
 /* The profiles alone: digits that NACA does not define, coordinates that make no section.  pl_solve_run and

@@ -105,7 +105,7 @@ enum pl_case_kind { PL_DOWNFORCE, PL_JACKING, PL_TIP_STRIKE, PL_POINT_LOAD };
 enum pl_distribution { PL_UNIFORM, PL_ELLIPTIC, PL_COMPUTED };
 enum pl_direction { PL_UP, PL_DOWN };
 
-enum { PL_PADS_MOST = 32 };
+enum { PL_PADS_MOST = 256 };
 
 struct pl_pad { double y_m, acts_at, length_m, width_m; };
 

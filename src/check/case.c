@@ -244,15 +244,25 @@ static struct pl_lowest name_weakest(const struct model *m, const struct pl_weak
     return (struct pl_lowest){fmin(w->reserve, PL_MOST_RESERVE), y_m, w->mode, item, w->side, w->fraction};
 }
 
+/* Lower, or of reserves equal to one in a million farther to the right (contract, rule 7). */
+static bool comes_first(const struct pl_lowest *a, const struct pl_lowest *b)
+{
+    return a->reserve < b->reserve * (1 - 1e-6)
+           || (a->reserve <= b->reserve * (1 + 1e-6) && a->y_m > b->y_m + PL_SAME_PLACE_M);
+}
+
 static void weakest_pads(const struct run *r, int variant, struct pl_lowest *lowest)
 {
     if (r->c->kind != PL_JACKING)
         return;
     for (size_t i = 0; i < r->c->n_pads; i++) {
-        struct pl_weakest w = {.reserve = lowest->reserve * (1 - 1e-6), .mode = PL_MODES};
+        struct pl_weakest w = {.reserve = PL_MOST_RESERVE, .mode = PL_MODES};
         pl_pad_weakest(&r->m->rules, &r->c->pads[i], jacking_total(r->c) * pad_share(r->c, variant, i), r->core_depth_m[i], &w);
-        if (w.mode != PL_MODES)
-            *lowest = name_weakest(r->m, &w, r->c->pads[i].y_m);
+        if (w.mode == PL_MODES)
+            continue;
+        struct pl_lowest pad = name_weakest(r->m, &w, r->c->pads[i].y_m);
+        if (comes_first(&pad, lowest))
+            *lowest = pad;
     }
 }
 
@@ -333,13 +343,6 @@ static bool set_rows(const struct run *r, int variant, struct pl_case_result *ou
 static void start_result(struct pl_case_result *out, const struct pl_load_case *c)
 {
     *out = (struct pl_case_result){.load_case = c, .least.reserve = HUGE_VAL};
-}
-
-/* Lower, or of reserves equal to one in a million farther to the right (contract, rule 7). */
-static bool comes_first(const struct pl_lowest *a, const struct pl_lowest *b)
-{
-    return a->reserve < b->reserve * (1 - 1e-6)
-           || (a->reserve <= b->reserve * (1 + 1e-6) && a->y_m > b->y_m + PL_SAME_PLACE_M);
 }
 
 static void widen(struct pl_case_result *out, const struct pl_solution *s, bool pinned)

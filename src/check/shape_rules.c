@@ -91,26 +91,38 @@ static double lowest_z(const struct model *m, double y_m)
     return least;
 }
 
-/* Wing and plates must stay above the ground of every case that has a ride height. */
-static void rule_ground(const struct model *m, const struct pl_load_case *c, size_t index, struct pl_problems *problems)
+/* The first station of an element at or below the ground, or -1 for its end plates, -2 for none. */
+static int touches_ground(const struct model *m, double ground_m)
 {
+    const struct pl_element *e = m->loft.element;
+    for (size_t i = 0; i < e->n_stations; i++)
+        if (lowest_z(m, e->stations[i].y_m) <= ground_m)
+            return (int)i;
+    double plate_z_m = e->stations[e->n_stations - 1].z_le_m - e->end_plates.below_m;
+    return e->end_plates.given && plate_z_m <= ground_m ? -1 : -2;
+}
+
+/* Wings and plates must stay above the ground of every case that has a ride height, those of other elements too. */
+static void rule_ground(const struct model *models, const struct pl_part *part, size_t index, struct pl_problems *problems)
+{
+    const struct pl_load_case *c = &part->load_cases[index];
     if (c->kind != PL_DOWNFORCE || !pl_given(c->ride_height_m))
         return;
-    const struct pl_element *e = m->loft.element;
-    double ground_m = lowest_z(m, 0) - c->ride_height_m;
-    char place[64], rule[160], found[32];
+    double ground_m = lowest_z(&models[c->element], 0) - c->ride_height_m;
+    char place[64], rule[200], found[32];
     pl_number_digits(found, sizeof found, 1e3 * c->ride_height_m, 6);
     snprintf(place, sizeof place, "/load_cases/%zu/ride_height_mm", index);
-    for (size_t i = 0; i < e->n_stations; i++)
-        if (lowest_z(m, e->stations[i].y_m) <= ground_m) {
-            snprintf(rule, sizeof rule, "the wing touches the ground at y %.0f mm", 1e3 * e->stations[i].y_m);
-            pl_problem_add(problems, PL_ERROR, place, rule, found);
-            return;
-        }
-    double plate_z_m = e->stations[e->n_stations - 1].z_le_m - e->end_plates.below_m;
-    if (e->end_plates.given && plate_z_m <= ground_m) {
-        snprintf(rule, sizeof rule, "the end plates touch the ground: they reach %.1f mm below the root's lowest point",
-                 1e3 * (lowest_z(m, 0) - plate_z_m));
+    for (size_t e = 0; e < part->n_elements; e++) {
+        int at = touches_ground(&models[e], ground_m);
+        const char *whose = part->n_elements > 1 ? part->elements[e].name : "the wing";
+        if (at == -2)
+            continue;
+        if (at == -1)
+            snprintf(rule, sizeof rule, "the end plates touch the ground: they reach %.1f mm below the root's lowest point",
+                     1e3 * (ground_m + c->ride_height_m - (part->elements[e].stations[part->elements[e].n_stations - 1].z_le_m
+                                                           - part->elements[e].end_plates.below_m)));
+        else
+            snprintf(rule, sizeof rule, "%.60s touches the ground at y %.0f mm", whose, 1e3 * part->elements[e].stations[at].y_m);
         pl_problem_add(problems, PL_ERROR, place, rule, found);
     }
 }
@@ -122,5 +134,5 @@ void pl_check_shape_rules(const struct model *models, const struct pl_part *part
         rule_end_plates(&models[i], problems);
     }
     for (size_t i = 0; i < part->n_load_cases; i++)
-        rule_ground(&models[part->load_cases[i].element], &part->load_cases[i], i, problems);
+        rule_ground(models, part, i, problems);
 }

@@ -45,8 +45,8 @@ const struct pl_verdict *pl_solve_verdict(const struct pl_solve *solve)
 
 const char *const *pl_check_not_checked(void)
 {
-    static const char *const words[] = {"brackets", "bonds", "end plates", "crushing where a strike lands",
-                                        "fatigue", "divergence and vibration", NULL};
+    static const char *const words[] = {"brackets", "bonds", "end plates", "strike crushing", "fatigue", "divergence",
+                                        "vibration", NULL};
     return words;
 }
 

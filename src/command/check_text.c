@@ -15,10 +15,25 @@ static void pad(struct pl_buffer *out, int columns)
         pl_buffer_text(out, " ");
 }
 
+/* A text longer than its column is cut, with a blank before the next. */
 static void left(struct pl_buffer *out, int width, const char *text)
 {
+    int columns = pl_text_columns(text);
+    if (columns >= width) {
+        size_t n = 0, left_over = strlen(text);
+        int used = 0;
+        for (uint32_t code; n < left_over; used += pl_code_columns(code)) {
+            size_t length = pl_utf8_decode(text + n, left_over - n, &code);
+            if (!length || used + pl_code_columns(code) >= width)
+                break;
+            n += length;
+        }
+        pl_buffer_add(out, text, n);
+        pad(out, width - used);
+        return;
+    }
     pl_buffer_text(out, text);
-    pad(out, width - pl_text_columns(text));
+    pad(out, width - columns);
 }
 
 static void right(struct pl_buffer *out, int width, const char *text)
@@ -51,7 +66,7 @@ static void put_verdict(const struct pl_loaded *l, size_t only, bool holds, stru
     pl_buffer_printf(out, "%s%s%s\n", l->part.name, l->part.revision && l->part.revision[0] ? ", revision " : "",
                      l->part.revision ? l->part.revision : "");
     if (!worst) {
-        pl_buffer_printf(out, "%s: no load case, so nothing but the mass is judged\n", holds ? "WITHIN ITS MASS" : "TOO HEAVY");
+        pl_buffer_printf(out, "%s   no load case, so no reserve is known\n", holds ? "NOTHING JUDGED" : "TOO HEAVY");
         return;
     }
     pl_reserve_words(worst->least.reserve, reserve, sizeof reserve);
@@ -97,11 +112,9 @@ static void put_cases(const struct pl_verdict *v, size_t only, struct pl_buffer 
     pl_buffer_text(out, "\n");
     for (size_t i = 0; i < v->n_cases; i++) {
         const struct pl_case_result *c = &v->cases[i];
-        char name[128];
         if (only != PL_NONE && only != i)
             continue;
-        snprintf(name, sizeof name, "%s", c->load_case->name);
-        put_solution(name, &c->given, c->total_force_n, out);
+        put_solution(c->load_case->name, &c->given, c->total_force_n, out);
         if (c->has_pinned)
             put_solution("  mounts pinned", &c->pinned, PL_NOT_GIVEN, out);
     }

@@ -64,7 +64,7 @@ bool pl_options_read(int argc, char **argv, const struct pl_option *options, siz
         }
         if (!strcmp(word, "--help")) {
             say_usage(stdout, argv[0]);
-            *status = PL_EXIT_HOLDS;
+            *status = fflush(stdout) ? PL_EXIT_FILE : PL_EXIT_HOLDS;
             return false;
         }
         if (!strcmp(word, "--")) {

@@ -162,13 +162,13 @@ static bool read_point(struct walk *w, pl_node node, struct pl_point *point)
     return true;
 }
 
-enum { POINTS_MOST = 2000 };
+enum { POINTS_MOST = 10000 };
 
 static void read_points(struct walk *w, const struct pl_field *f, pl_node node, void *row)
 {
     size_t count = pl_node_count(w->doc, node), n = 0;
     if (pl_node_kind(w->doc, node) != PL_NODE_LIST || count > POINTS_MOST) {
-        tell(w, PL_ERROR, "must be a list of at most 2000 points");
+        tell(w, PL_ERROR, "must be a list of at most 10000 points");
         return;
     }
     struct pl_point *points = pl_arena_take(&w->part->arena, count + 1, sizeof *points);
@@ -309,8 +309,10 @@ static void read_field(struct walk *w, const struct pl_field *f, pl_node object,
     if (w->references == is_reference(f)) {
         if (node != PL_NO_NODE && belongs)
             read_value(w, f, node, row);
-        else if (node == PL_NO_NODE && belongs && !f->optional && !(f->when && w->unknown_kind))
+        else if (node == PL_NO_NODE && belongs && !f->optional && !(f->when && w->unknown_kind)) {
+            w->unknown_kind = w->unknown_kind || f->kind == PL_FIELD_CHOICE;
             tell(w, PL_ERROR, "is missing");
+        }
         else if (node != PL_NO_NODE && !belongs && !w->references)
             tell(w, PL_WARNING, "is not used here");
     }

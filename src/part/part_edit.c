@@ -148,6 +148,17 @@ static void step_words(const struct pl_document *doc, const char *pointer, const
 
 /* ---- one value ---- */
 
+/* Objects that a value is to stand in and that are not there yet: limits, the limits of tips. */
+static enum pl_status make_parents(struct pl_document *doc, const char *pointer, struct pl_problems *problems)
+{
+    char parent[PL_POINTER_MOST];
+    parent_of(pointer, parent, sizeof parent);
+    if (!*parent || pl_document_find(doc, parent) != PL_NO_NODE)
+        return PL_OK;
+    enum pl_status status = make_parents(doc, parent, problems);
+    return status == PL_OK ? pl_edit_set(doc, parent, "{}", problems) : status;
+}
+
 /* Sets (or with json NULL takes out) one value as a named, merging step. */
 static enum pl_status change(struct pl_document *doc, const char *pointer, const char *json, const char *shown,
                              struct pl_problems *problems)
@@ -158,8 +169,10 @@ static enum pl_status change(struct pl_document *doc, const char *pointer, const
     if (status != PL_OK)
         return status;
     if (json)
+        status = make_parents(doc, pointer, problems);
+    if (status == PL_OK && json)
         status = pl_edit_set(doc, pointer, json, problems);
-    else if (pl_document_find(doc, pointer) != PL_NO_NODE)
+    else if (!json && pl_document_find(doc, pointer) != PL_NO_NODE)
         status = pl_edit_remove(doc, pointer, problems);
     if (status != PL_OK) {
         pl_edit_abandon(doc);
@@ -234,6 +247,27 @@ static enum pl_status type_pair(struct pl_document *doc, const char *pointer, co
     return change(doc, pointer, json, json, problems);
 }
 
+/* Digits take the place of a profile's points. */
+static enum pl_status type_digits(struct pl_document *doc, const char *row, const char *pointer, const char *typed,
+                                  struct pl_problems *problems)
+{
+    char points[PL_POINTER_MOST], name[128];
+    snprintf(points, sizeof points, "%.*s/points", PL_POINTER_MOST - 16, row);
+    if (pl_document_find(doc, points) == PL_NO_NODE)
+        return change_text(doc, pointer, typed, problems);
+    snprintf(name, sizeof name, "profile by digits: %.40s", typed);
+    enum pl_status status = pl_edit_begin(doc, name, NULL);
+    if (status != PL_OK)
+        return status;
+    status = pl_edit_remove(doc, points, problems);
+    if (status == PL_OK)
+        status = change_text(doc, pointer, typed, problems);
+    if (status == PL_OK)
+        return pl_edit_end(doc);
+    pl_edit_abandon(doc);
+    return status;
+}
+
 /* The name of a row of a list is what others refer to it by. */
 static enum pl_status type_text(struct pl_document *doc, const char *pointer, const char *typed, struct pl_problems *problems)
 {
@@ -243,6 +277,8 @@ static enum pl_status type_text(struct pl_document *doc, const char *pointer, co
     pl_field_at(row, &group);
     if (ends_in(pointer, "name") && pl_groups[group].list)
         return pl_row_rename(doc, row, typed, problems);
+    if (ends_in(pointer, "naca") && group == PL_GROUP_PROFILE)
+        return type_digits(doc, row, pointer, typed, problems);
     return change_text(doc, pointer, typed, problems);
 }
 
@@ -296,9 +332,13 @@ enum pl_status pl_part_type(struct pl_document *doc, const char *pointer, const 
         if (strcmp(typed, "true") && strcmp(typed, "false"))
             return refuse(problems, pointer, "must be true or false", typed);
         return change(doc, pointer, typed, typed, problems);
+    case PL_FIELD_MAP:
+        if (ends_in(pointer, f->key))
+            break;  /* the whole of it, not one entry */
+        return type_number(doc, pointer, f, typed, problems);
     case PL_FIELD_REFERENCES:
     case PL_FIELD_POINTS:
-    case PL_FIELD_MAP: break;
+        break;
     }
     return refuse(problems, pointer, "cannot be typed as one value", typed);
 }
@@ -360,7 +400,7 @@ enum pl_status pl_part_step(struct pl_document *doc, const char *pointer, int wa
     pl_node node = pl_document_find(doc, pointer);
     if (!f)
         return PL_OK;
-    if (f->kind == PL_FIELD_NUMBER || f->kind == PL_FIELD_WHOLE)
+    if (f->kind == PL_FIELD_NUMBER || f->kind == PL_FIELD_WHOLE || f->kind == PL_FIELD_MAP)
         return step_number(doc, pointer, f, way, problems);
     if (f->kind == PL_FIELD_CHOICE)
         return step_choice(doc, pointer, f, way, problems);

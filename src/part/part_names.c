@@ -179,10 +179,6 @@ struct users {
 static void user_words(const struct pl_document *doc, const struct reference *r, char *out, size_t size)
 {
     char row[48], list[PL_POINTER_MOST], parent[PL_POINTER_MOST], whose[40];
-    if (r->field->kind == PL_FIELD_MAP) {
-        snprintf(out, size, "a tip limit");
-        return;
-    }
     pl_part_row_words(doc, r->row, row, sizeof row);
     pl_row_parent(r->row, list, sizeof list);
     pl_row_parent(list, parent, sizeof parent);
@@ -194,7 +190,8 @@ static void user_words(const struct pl_document *doc, const struct reference *r,
 static void note_user(const struct reference *r, void *context)
 {
     struct users *u = context;
-    if (!refers_to(u->doc, r, u->name))
+    /* A tip limit is the load case's own and goes with it. */
+    if (r->field->kind == PL_FIELD_MAP || !refers_to(u->doc, r, u->name))
         return;
     if (u->count < USERS_NAMED)
         user_words(u->doc, r, u->words[u->count], sizeof u->words[0]);

@@ -246,6 +246,18 @@ size_t pl_row_needed(const struct pl_document *doc, const char *row, char *sente
     return g->least + 1 - p.count;
 }
 
+/* A load case's own tip limit goes with it: it would name nothing. */
+static void unset_tip_limit(struct pl_row_edit *e, const struct pl_row_place *p, const char *row)
+{
+    char pointer[PL_POINTER_MOST] = "/limits/tip_deflection_mm";
+    const char *name = pl_row_text(e->doc, "%s/name", row);
+    if (p->group != PL_GROUP_CASE || !name)
+        return;
+    pl_pointer_append(pointer, sizeof pointer, name);
+    if (pl_row_has(e->doc, "%s", pointer))
+        pl_row_unset(e, "%s", pointer);
+}
+
 enum pl_status pl_row_remove(struct pl_document *doc, const char *row, struct pl_problems *problems)
 {
     struct pl_row_place p;
@@ -256,6 +268,7 @@ enum pl_status pl_row_remove(struct pl_document *doc, const char *row, struct pl
     size_t users = pl_row_users(doc, row, used, sizeof used), missing = pl_row_needed(doc, row, needed, sizeof needed);
     pl_part_row_words(doc, row, name, sizeof name);
     begin_named(&e, doc, problems, "remove", &p, name, p.index);
+    unset_tip_limit(&e, &p, row);
     pl_row_unset(&e, "%s", row);
     enum pl_status status = pl_row_end(&e);
     if (status == PL_OK && users)

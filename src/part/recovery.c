@@ -24,7 +24,7 @@ static enum pl_status no_memory(struct pl_problems *problems)
 
 /* ---- sessions ---- */
 
-/* It is the 22nd word of the line; the second is a name in brackets that may hold anything (proc(5)). */
+/* When the process began, 0 when that is not known, -1 for one that has ended.  It is the 22nd word of the line; the second is a name in brackets that may hold anything (proc(5)). */
 static long long process_start(long process)
 {
     char path[64], line[1024];
@@ -35,6 +35,8 @@ static long long process_start(long process)
         close(fd);
     line[length > 0 ? length : 0] = '\0';
     const char *word = strrchr(line, ')');
+    if (word && (word[2] == 'Z' || word[2] == 'X'))
+        return -1;  /* dead, and only not yet waited for */
     for (int n = 2; word && n < 22; n++)
         word = strchr(word + 1, ' ');
     return word ? strtoll(word, NULL, 10) : 0;

@@ -12,7 +12,7 @@ static void rule_stations(const struct rules *r)
             pl_rule_tell(r, PL_ERROR, "must be 0 for the first station", "/elements/%zu/stations/0/y_mm", e);
         for (size_t i = 1; i < element->n_stations; i++)
             if (element->stations[i].y_m < element->stations[i - 1].y_m + 1e-6)
-                pl_rule_tell(r, PL_ERROR, "must be larger than that of the station before", "/elements/%zu/stations/%zu/y_mm",
+                pl_rule_tell(r, PL_ERROR, "must be larger than that of the station before, by at least 0.001", "/elements/%zu/stations/%zu/y_mm",
                              e, i);
     }
 }
@@ -61,7 +61,7 @@ static void check_mount_place(const struct rules *r, size_t e, size_t i)
     else if (mount->on != PL_NONE && fabs(mount->y_m) > pl_element_semispan_m(&r->part->elements[mount->on]) + slack_m)
         pl_rule_tell(r, PL_ERROR, "stands past the tip of the element that carries it", "/elements/%zu/mounts/%zu/y_mm", e, i);
     for (size_t k = 0; k < i; k++)
-        if (fabs(element->mounts[k].y_m - mount->y_m) < 1e-4) {
+        if (fabs(element->mounts[k].y_m - mount->y_m) < 1e-6) {
             pl_rule_tell(r, PL_ERROR, "no two mounts may stand at one place", "/elements/%zu/mounts/%zu/y_mm", e, i);
             break;
         }
@@ -83,21 +83,27 @@ static void rule_mounts(const struct rules *r)
     }
 }
 
-/* True when an element stands, over any number of others, on `on`. */
-static bool stands_on(const struct pl_part *part, size_t element, size_t on, size_t depth)
+/* Every carrier of the element stands, over others, on the car. */
+static bool carriers_stand(const struct pl_element *e, const bool *stands)
 {
-    for (size_t i = 0; i < part->elements[element].n_mounts; i++) {
-        size_t carrier = part->elements[element].mounts[i].on;
-        if (carrier == on || (carrier != PL_NONE && depth < part->n_elements && stands_on(part, carrier, on, depth + 1)))
-            return true;
-    }
-    return false;
+    for (size_t i = 0; i < e->n_mounts; i++)
+        if (e->mounts[i].on != PL_NONE && !stands[e->mounts[i].on])
+            return false;
+    return true;
 }
 
 static void rule_no_circle(const struct rules *r)
 {
-    for (size_t e = 0; e < r->part->n_elements; e++)
-        if (stands_on(r->part, e, e, 0)) {
+    size_t n = r->part->n_elements;
+    bool *stands = pl_arena_take(&r->part->arena, n, sizeof *stands), more = stands;
+    while (more) {
+        more = false;
+        for (size_t e = 0; e < n; e++)
+            if (!stands[e] && carriers_stand(&r->part->elements[e], stands))
+                stands[e] = more = true;
+    }
+    for (size_t e = 0; stands && e < n; e++)
+        if (!stands[e]) {
             pl_rule_tell(r, PL_ERROR, "stands, over others, on itself", "/elements/%zu/mounts", e);
             return;
         }

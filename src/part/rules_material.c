@@ -60,34 +60,33 @@ static void check_resin_heat(const struct rules *r, size_t resin, double service
                      pl_given(it->tg_dry_c) ? "tg_wet_c" : "tg_dry_c");
 }
 
-static void check_heat(const struct rules *r, const struct pl_element *e)
+static bool uses(const struct pl_part *part, bool resin, size_t row)
 {
-    double service_c = r->part->allowables.service_c;
-    if (r->part->resins[e->resin].tg_dry_c <= 23)
-        pl_rule_tell(r, PL_ERROR, "must be above 23", "/resins/%zu/tg_dry_c", e->resin);
-    if (!pl_given(service_c))
-        return;
-    check_core_heat(r, e->core, service_c);
-    check_resin_heat(r, e->resin, service_c);
-}
-
-static bool told_before(const struct pl_part *part, size_t element)
-{
-    for (size_t i = 0; i < element; i++)
-        if (part->elements[i].resin == part->elements[element].resin && part->elements[i].core == part->elements[element].core)
+    for (size_t i = 0; i < part->n_elements; i++)
+        if ((resin ? part->elements[i].resin : part->elements[i].core) == row)
             return true;
     return false;
 }
 
+/* Each resin and core that an element uses, once. */
 static void rule_heat(const struct rules *r)
 {
     const struct pl_part *p = r->part;
-    if (!pl_given(p->allowables.service_c))
+    double service_c = p->allowables.service_c;
+    if (!pl_given(service_c))
         pl_rule_tell(r, PL_WARNING, "is left out: no strength is reduced for heat, and the core's heat is not checked",
                      "/allowables/service_c");
-    for (size_t i = 0; i < p->n_elements; i++)
-        if (!told_before(p, i))
-            check_heat(r, &p->elements[i]);
+    for (size_t i = 0; i < p->n_resins; i++) {
+        if (!uses(p, true, i))
+            continue;
+        if (p->resins[i].tg_dry_c <= 23)
+            pl_rule_tell(r, PL_ERROR, "must be above 23", "/resins/%zu/tg_dry_c", i);
+        if (pl_given(service_c))
+            check_resin_heat(r, i, service_c);
+    }
+    for (size_t i = 0; i < p->n_cores; i++)
+        if (pl_given(service_c) && uses(p, false, i))
+            check_core_heat(r, i, service_c);
 }
 
 static void rule_core_knockdown(const struct rules *r)

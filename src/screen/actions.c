@@ -23,7 +23,7 @@ const struct pl_binding pl_bindings[] = {
     {PL_KEY_DELETE, PL_DO_REMOVE, 0, "take the row away"},
     {'(', PL_DO_ROW_UP, 0, "move the row up"},
     {')', PL_DO_ROW_DOWN, 0, "move the row down"},
-    {'x', PL_DO_SWITCH, 0, "strip/edges, force/energy"},
+    {'x', PL_DO_SWITCH, 0, "say the row another way"},
     {'m', PL_DO_MATERIAL, 0, "material from the catalogue"},
     {'y', PL_DO_KEEP_OWN, 0, "keep material as your own"},
     {'p', PL_DO_PROFILE, 0, "profile from a file"},

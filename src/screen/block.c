@@ -111,6 +111,14 @@ static size_t count_at(const struct pl_session *s, const char *pointer)
     return node == PL_NO_NODE ? 0 : pl_node_count(s->document, node);
 }
 
+/* Row of the built part that a sheet shows, so that its fields' `when` can be asked; NULL while the part
+ * is not built. */
+static const void *built_row(const struct pl_session *s, const char *pointer)
+{
+    enum pl_group_id group;
+    return pl_part_row(pl_session_built(s), pointer, &group);
+}
+
 bool pl_block_list(const struct pl_session *s, int block, char *out, size_t size)
 {
     const struct pl_block *b = block_at(s, block);
@@ -124,6 +132,9 @@ bool pl_block_list(const struct pl_session *s, int block, char *out, size_t size
         snprintf(parent, sizeof parent, "/elements/%zu", s->element);
     else if (b->of >= 0 && !pl_block_row(s, b->of, pl_block_cursor(s, b->of).row, parent, sizeof parent))
         return false;
+    const void *owner = g->when ? built_row(s, parent) : NULL;
+    if (owner && !g->when(owner))
+        return false;  /* only a jacking case has pads */
     if (b->group == PL_GROUP_PART)
         snprintf(out, size, "%s", "");
     else if (b->group == PL_GROUP_ELEMENT)
@@ -131,14 +142,6 @@ bool pl_block_list(const struct pl_session *s, int block, char *out, size_t size
     else
         snprintf(out, size, "%s/%s", parent, g->key);
     return true;
-}
-
-/* Row of the built part that a sheet shows, so that its fields' `when` can be asked; NULL while the part
- * is not built. */
-static const void *built_row(const struct pl_session *s, const char *pointer)
-{
-    enum pl_group_id group;
-    return pl_part_row(pl_session_built(s), pointer, &group);
 }
 
 /* Fields of a sheet: those that exist for the row as it is. */

@@ -116,6 +116,13 @@ void pl_view_curve(struct pl_session *s, struct pl_frame *f, struct pl_region r,
     if (!v || r.rows < 4 || r.columns < 24)
         return;
     put_title(s, f, r, kind);
+    bool any = false;
+    for (size_t i = 0; i < v->n_cases; i++)
+        any = any || shown(s, &v->cases[i], i);
+    if (!any) {
+        pl_frame_text_in(f, r.row + 1, r.column + 2, r.columns - 3, PL_ROLE_WARNING, "no load case loads this element");
+        return;
+    }
     if (curve != PL_CURVE_RESERVE)
         find_range(s, v, kind, &low, &high);
     struct pl_canvas c = {f, r.row + 1, r.column + LABEL + 1, r.rows - 2, r.columns - LABEL - 2, -semispan_m, semispan_m, low, high};

@@ -93,7 +93,7 @@ static void after_save(struct pl_session *s)
     s->stamped = true;
     s->kept_revision = pl_document_revision(s->document);
     discard(s);
-    pl_session_say(s, "saved", s->path);
+    pl_session_say(s, s->valid ? "saved" : "saved, though it cannot be judged", s->path);
 }
 
 static bool write_to(struct pl_session *s, const char *path)

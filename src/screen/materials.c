@@ -3,6 +3,7 @@
 #include "block.h"
 
 #include "plyloft/buffer.h"
+#include "plyloft/part_edit.h"
 #include "plyloft/text.h"
 
 #include <math.h>
@@ -41,7 +42,8 @@ void pl_materials_open(struct pl_session *s, struct pl_question *q)
         return;
     }
     snprintf(q->pointer, sizeof q->pointer, "%s", pl_catalogue_group_key(group));
-    snprintf(q->words, sizeof q->words, "%.40s: typical planning values, no certificate", q->pointer);
+    static const char *const titles[PL_CATALOGUE_GROUPS] = {"cloths", "resins", "cores", "metals"};
+    snprintf(q->words, sizeof q->words, "%s: typical planning values, no certificate", titles[group]);
 }
 
 static enum pl_catalogue_group group_of(const struct pl_question *q)
@@ -94,6 +96,20 @@ static void go_to(struct pl_session *s, enum pl_catalogue_group group, size_t ro
         }
 }
 
+/* Picked on a ply group, the cloth is for it. */
+static bool use_for_plies(struct pl_session *s, size_t row, struct pl_problems *problems)
+{
+    const struct pl_block *b = pl_block_here(s);
+    int block = s->blocks[s->page];
+    char pointer[256], name[64];
+    if (b->group != PL_GROUP_LAYUP || !pl_block_row(s, block, pl_block_cursor(s, block).row, pointer, sizeof pointer))
+        return false;
+    snprintf(name, sizeof name, "/fabrics/%zu/name", row);
+    strncat(pointer, "/fabric", sizeof pointer - strlen(pointer) - 1);
+    pl_node node = pl_document_find(s->document, name);
+    return node != PL_NO_NODE && pl_part_type(s->document, pointer, pl_node_text(s->document, node), problems) == PL_OK;
+}
+
 void pl_materials_take(struct pl_session *s, struct pl_question *q)
 {
     struct pl_problems problems = {0};
@@ -105,7 +121,8 @@ void pl_materials_take(struct pl_session *s, struct pl_question *q)
     }
     pl_question_done(s);
     enum pl_status status = pl_catalogue_copy(s->catalogue, s->document, group, item, &row, &problems);
-    if (status == PL_OK)
+    bool for_plies = status == PL_OK && use_for_plies(s, row, &problems);
+    if (status == PL_OK && !for_plies)
         go_to(s, group, row);
     pl_session_edited(s, status, &problems);
 }

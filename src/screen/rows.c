@@ -2,6 +2,7 @@
 
 #include "block.h"
 
+#include "plyloft/part_edit.h"
 #include "plyloft/part_rows.h"
 
 #include <stdio.h>
@@ -66,6 +67,8 @@ void pl_row_add_here(struct pl_session *s)
         snprintf(pointer, sizeof pointer, "/elements/%zu", s->element);
         enum pl_status status = pl_row_add(s->document, pointer, &index, &problems);
         pl_session_edited(s, status, &problems);
+        if (status == PL_OK && index < pl_session_part(s)->n_elements)
+            s->element = index;
     } else if (!is_table(s)) {
         pl_session_say(s, "there are no rows here", NULL);
     } else if (pl_block_row(s, block, pl_block_cursor(s, block).row, pointer, sizeof pointer)
@@ -112,6 +115,19 @@ static bool should_ask(struct pl_session *s, const char *row)
     return q;
 }
 
+/* A value that may be left out, of an object that stays. */
+static void leave_out_cell(struct pl_session *s)
+{
+    struct pl_problems problems = {0};
+    char pointer[256];
+    enum pl_group_id group;
+    const struct pl_field *f = pl_block_pointer_here(s, pointer, sizeof pointer) ? pl_field_at(pointer, &group) : NULL;
+    if (f && f->optional)
+        pl_session_edited(s, pl_part_type(s->document, pointer, "", &problems), &problems);
+    else
+        pl_session_say(s, "this cannot be left out", NULL);
+}
+
 void pl_row_remove_here(struct pl_session *s, bool asked)
 {
     struct pl_problems problems = {0};
@@ -129,7 +145,7 @@ void pl_row_remove_here(struct pl_session *s, bool asked)
         return;
     }
     if (!pl_groups[b->group].list) {
-        pl_session_say(s, "this cannot be taken away", NULL);
+        leave_out_cell(s);
         return;
     }
     if (asked || !should_ask(s, row))

@@ -22,6 +22,12 @@ static bool is_picked(const struct pl_field *f)
     return f && (f->kind == PL_FIELD_CHOICE || f->kind == PL_FIELD_REFERENCE || f->kind == PL_FIELD_REFERENCES);
 }
 
+/* What the file is, not what the wing is. */
+static bool is_fixed(const struct pl_field *f, enum pl_group_id group)
+{
+    return f && group == PL_GROUP_PART && (!strcmp(f->key, "format") || !strcmp(f->key, "version"));
+}
+
 void pl_cell_enter(struct pl_session *s)
 {
     char pointer[256];
@@ -33,7 +39,9 @@ void pl_cell_enter(struct pl_session *s)
         return;
     }
     const struct pl_field *f = pl_field_at(pointer, &group);
-    if (is_picked(f))
+    if (is_fixed(f, group))
+        pl_session_say(s, "this is fixed: it says which format the file has", NULL);
+    else if (is_picked(f))
         pl_ask(s, PL_PICK_VALUE, pointer);
     else if (f && f->kind == PL_FIELD_POINTS)
         pl_ask(s, PL_ASK_PROFILE, pointer);

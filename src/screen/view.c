@@ -46,6 +46,9 @@ static void put_title(const struct pl_session *s, struct pl_frame *f)
         pl_text_safe(name, sizeof name, pl_node_text(s->document, revision));
         snprintf(title + strlen(title), sizeof title - strlen(title), " \u00b7 %s", name);
     }
+    const struct pl_part *part = pl_session_part(s);
+    if (part->n_elements > 1 && s->element < part->n_elements)
+        snprintf(title + strlen(title), sizeof title - strlen(title), " \u00b7 %.60s", part->elements[s->element].name);
     if (pl_document_changed(s->document))
         snprintf(title + strlen(title), sizeof title - strlen(title), " \u00b7 changed");
     int width = pl_text_columns(title), all = pages_width(s, true), some = pages_width(s, false);

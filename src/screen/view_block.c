@@ -113,8 +113,10 @@ static void put_forgotten(struct pl_session *s, struct pl_frame *f, int row, int
     char text[32] = "bare";
     if (!p)
         return;
-    if (!p->bare)
+    if (!p->bare && pl_given(p->reserve))
         pl_reserve_words(p->reserve, text, sizeof text);
+    else if (!p->bare)
+        snprintf(text, sizeof text, "-");
     pl_frame_text_right(f, row, column, 8, p->bare || p->reserve < 1 ? PL_ROLE_WARNING : PL_ROLE_QUIET, text);
 }
 

@@ -22,7 +22,7 @@ static size_t nearest_limit(const struct pl_verdict *v)
     return nearest;
 }
 
-static void limit_words(const struct pl_session *s, const struct pl_verdict *v, char *out, size_t size)
+static void limit_words(const struct pl_verdict *v, char *out, size_t size)
 {
     size_t i = nearest_limit(v);
     out[0] = '\0';
@@ -32,9 +32,8 @@ static void limit_words(const struct pl_session *s, const struct pl_verdict *v, 
     char moved[32], limit[32];
     pl_number_fixed(moved, sizeof moved, 1e3 * fabs(c->tip_most_m), 1);
     pl_number_digits(limit, sizeof limit, 1e3 * c->load_case->tip_limit_m, 4);
-    snprintf(out, size, "%s %s of %s mm%s", c->load_case->name, moved, limit,
-             fabs(c->tip_most_m) > c->load_case->tip_limit_m ? " TOO FAR" : "");
-    (void)s;
+    snprintf(out, size, "%s%s %s of %s mm", fabs(c->tip_most_m) > c->load_case->tip_limit_m ? "TOO FAR " : "",
+             c->load_case->name, moved, limit);
 }
 
 static void mass_words(const struct pl_session *s, const struct pl_verdict *v, char *out, size_t size)
@@ -43,12 +42,12 @@ static void mass_words(const struct pl_session *s, const struct pl_verdict *v, c
     pl_number_fixed(mass, sizeof mass, v->mass_kg, 3);
     pl_number_digits(limit, sizeof limit, pl_session_part(s)->limits.mass_kg, 4);
     if (pl_given(pl_session_part(s)->limits.mass_kg))
-        snprintf(out, size, "%s of %s kg%s", mass, limit, v->mass_holds ? "" : " TOO HEAVY");
+        snprintf(out, size, "%s%s of %s kg", v->mass_holds ? "" : "TOO HEAVY ", mass, limit);
     else
         snprintf(out, size, "%s kg", mass);
 }
 
-static void was_words(const struct pl_session *s, char *out, size_t size)
+static void was_words(const struct pl_session *s, bool wide, char *out, size_t size)
 {
     char reserve[32];
     out[0] = '\0';
@@ -56,7 +55,7 @@ static void was_words(const struct pl_session *s, char *out, size_t size)
         return;
     pl_reserve_words(s->before.reserve, reserve, sizeof reserve);
     snprintf(out, size, "was %s", reserve);
-    if (fabs(s->before.mass_kg - s->now.mass_kg) >= 5e-4) {
+    if (wide && fabs(s->before.mass_kg - s->now.mass_kg) >= 5e-4) {
         pl_number_fixed(reserve, sizeof reserve, s->before.mass_kg, 3);
         snprintf(out + strlen(out), size - strlen(out), ", %s kg", reserve);
     }
@@ -78,11 +77,13 @@ static void put_sentence(struct pl_frame *f, int row, int column, const char *te
     char first[640];
     snprintf(first, sizeof first, "%s", text);
     if (pl_text_columns(first) > width) {
-        size_t at = (size_t)width < strlen(first) ? (size_t)width : strlen(first);
-        while (at && first[at] != ' ')
+        size_t cut = (size_t)width < strlen(first) ? (size_t)width : strlen(first), at;
+        while (cut && ((unsigned char)first[cut] & 0xc0) == 0x80)
+            cut--;  /* not inside a character */
+        for (at = cut; at && first[at] != ' ';)
             at--;
-        first[at] = '\0';
-        pl_frame_text_in(f, row + 1, 1, f->columns - 2, PL_ROLE_TEXT, text + at + 1);
+        first[at ? at : cut] = '\0';
+        pl_frame_text_in(f, row + 1, 1, f->columns - 2, PL_ROLE_TEXT, text + (at ? at + 1 : cut));
     }
     pl_frame_text_in(f, row, column, width, PL_ROLE_TEXT, first);
 }
@@ -106,21 +107,39 @@ static int put_unjudged(const struct pl_session *s, struct pl_frame *f, int row)
     return row + (narrow ? 4 : 3);
 }
 
-static int put_headline(const struct pl_session *s, struct pl_frame *f, int row, const struct pl_verdict *v)
+/* A reserve of 1 and a limit passed: the figure is not the reason, and is left out. */
+static bool falls_by_limit(const struct pl_verdict *v)
 {
-    char reserve[32] = "";
-    if (v->worst_case != PL_NONE)
-        pl_reserve_words(v->cases[v->worst_case].least.reserve, reserve, sizeof reserve);
-    (void)s;
-    return pl_frame_printf(f, row, 1, v->holds ? PL_ROLE_HOLDS : PL_ROLE_FAILS, " %s %s ",
-                           v->holds ? "WING HOLDS" : "WING FALLS SHORT", reserve);
+    return !v->holds && (v->worst_case == PL_NONE || v->cases[v->worst_case].least.reserve >= 1);
 }
 
-static void where_words(const struct pl_verdict *v, char *out, size_t size)
+static int put_headline(struct pl_frame *f, int row, const struct pl_verdict *v)
+{
+    char reserve[32] = "";
+    if (v->worst_case == PL_NONE && v->holds)
+        return pl_frame_text(f, row, 1, PL_ROLE_WARNING, " NOTHING JUDGED ");
+    if (!falls_by_limit(v))
+        pl_reserve_words(v->cases[v->worst_case].least.reserve, reserve, sizeof reserve);
+    return pl_frame_printf(f, row, 1, v->holds ? PL_ROLE_HOLDS : PL_ROLE_FAILS, " %s%s%s ",
+                           v->holds ? "WING HOLDS" : "WING FALLS SHORT", reserve[0] ? " " : "", reserve);
+}
+
+static void where_words(const struct pl_session *s, const struct pl_verdict *v, char *out, size_t size)
 {
     char where[256];
+    if (falls_by_limit(v)) {
+        char limit[160], reserve[32] = "unknown";
+        if (v->mass_holds)
+            limit_words(v, limit, sizeof limit);
+        else
+            mass_words(s, v, limit, sizeof limit);
+        if (v->worst_case != PL_NONE)
+            pl_reserve_words(v->cases[v->worst_case].least.reserve, reserve, sizeof reserve);
+        snprintf(out, size, "reserve %s but %s", reserve, limit);
+        return;
+    }
     if (v->worst_case == PL_NONE) {
-        snprintf(out, size, "no load case");
+        snprintf(out, size, "there is no load case; 3 Loads has them");
         return;
     }
     const struct pl_case_result *c = &v->cases[v->worst_case];
@@ -128,19 +147,32 @@ static void where_words(const struct pl_verdict *v, char *out, size_t size)
     snprintf(out, size, "%s: %s%s", c->load_case->name, where, c->least_pinned ? " (pinned)" : "");
 }
 
+/* "2 warnings, page 4" */
+static void warning_words(const struct pl_session *s, char *out, size_t size)
+{
+    size_t n = 0;
+    for (size_t i = 0; i < s->problems.count; i++)
+        n += s->problems.list[i].severity == PL_WARNING;
+    snprintf(out, size, "%s", "");
+    if (n)
+        snprintf(out, size, "%zu warning%s, page 4", n, n == 1 ? "" : "s");
+}
+
 static int put_narrow(const struct pl_session *s, struct pl_frame *f, int row, const struct pl_verdict *v)
 {
     char where[320], mass[96], limit[160], was[64], line[400];
-    where_words(v, where, sizeof where);
+    where_words(s, v, where, sizeof where);
     mass_words(s, v, mass, sizeof mass);
-    limit_words(s, v, limit, sizeof limit);
-    was_words(s, was, sizeof was);
-    int column = put_headline(s, f, row, v);
+    limit_words(v, limit, sizeof limit);
+    was_words(s, f->columns >= 110, was, sizeof was);
+    int column = put_headline(f, row, v);
     pl_frame_text_in(f, row, column + 1, f->columns - column - 2, PL_ROLE_QUIET, was);
     pl_frame_text_in(f, row + 1, 1, f->columns - 2, PL_ROLE_TEXT, where);
     snprintf(line, sizeof line, "%s  %s", mass, limit);
     pl_frame_text_in(f, row + 2, 1, f->columns - 2, PL_ROLE_TEXT, line);
-    put_not_checked(f, row + 3, 1);
+    warning_words(s, line, sizeof line);
+    column = pl_frame_text(f, row + 3, 1, PL_ROLE_WARNING, line);
+    put_not_checked(f, row + 3, line[0] ? column + 2 : 1);
     return row + 4;
 }
 
@@ -160,11 +192,11 @@ static void forgotten_words(const struct pl_session *s, char *out, size_t size)
 static int put_wide(const struct pl_session *s, struct pl_frame *f, int row, const struct pl_verdict *v)
 {
     char where[320], mass[96], limit[160], was[64];
-    where_words(v, where, sizeof where);
+    where_words(s, v, where, sizeof where);
     mass_words(s, v, mass, sizeof mass);
-    limit_words(s, v, limit, sizeof limit);
-    was_words(s, was, sizeof was);
-    int column = put_headline(s, f, row, v) + 1, was_at = f->columns - pl_text_columns(was) - 1;
+    limit_words(v, limit, sizeof limit);
+    was_words(s, f->columns >= 110, was, sizeof was);
+    int column = put_headline(f, row, v) + 1, was_at = f->columns - pl_text_columns(was) - 1;
     pl_frame_text_in(f, row, column, was_at - column - 1, PL_ROLE_TEXT, where);
     pl_frame_text(f, row, was_at, PL_ROLE_QUIET, was);
     column = pl_frame_text(f, row + 1, 1, v->mass_holds ? PL_ROLE_TEXT : PL_ROLE_WARNING, mass);
@@ -174,7 +206,11 @@ static int put_wide(const struct pl_session *s, struct pl_frame *f, int row, con
     if (where[0])
         column = pl_frame_text_in(f, row + 1, column + 3, f->columns / 2, PL_ROLE_TEXT, where);
     bool below = f->columns < 110;
-    put_not_checked(f, below ? row + 2 : row + 1, below ? 1 : column + 3);
+    warning_words(s, where, sizeof where);
+    if (below)
+        column = -2;
+    column = pl_frame_text(f, below ? row + 2 : row + 1, column + 3, PL_ROLE_WARNING, where) - (where[0] ? 0 : 3);
+    put_not_checked(f, below ? row + 2 : row + 1, column + 3);
     return below ? row + 3 : row + 2;
 }
 

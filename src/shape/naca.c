@@ -57,8 +57,8 @@ bool pl_naca_parse(const char *designation, struct pl_naca *naca, const char **w
         digit[i] = designation[i] - '0';
     int percent = 10 * digit[length - 2] + digit[length - 1];
     naca->thickness = percent / 100.0;
-    if (percent < 1 || percent > 40) {
-        *why = "must have a thickness of 1 to 40 % (the last two digits)";
+    if (percent < 1) {
+        *why = "must have a thickness of at least 1 % (the last two digits)";
         return false;
     }
     return length == 4 ? parse_four(digit, naca, why) : parse_five(digit, naca, why);

@@ -250,13 +250,21 @@ static void free_left_end(const struct pl_beam *b, struct pl_forces *f, size_t l
     }
 }
 
+static struct pl_force step_at(const struct pl_forces *f, const struct pl_support *s)
+{
+    size_t l = s->left, r = s->right;
+    return (struct pl_force){f->shear_z_n[l] - f->shear_z_n[r], f->shear_x_n[l] - f->shear_x_n[r],
+                             f->flap_nm[l] - f->flap_nm[r], f->lead_nm[l] - f->lead_nm[r], f->roll_nm[l] - f->roll_nm[r]};
+}
+
 static void fill_right_side(struct pl_beam_system *s, const struct pl_forces *f, struct pl_displacements *d)
 {
     const struct pl_support *first = &s->supports[0];
     double rows[PARTS];
     struct pl_force none = {0};
-    first_rows(first, 0, 0, f->flap_nm[first->left] - f->flap_nm[first->right],
-               f->lead_nm[first->left] - f->lead_nm[first->right], rows);
+    /* The mount's own share of the step there: a moment applied at that very place is not its reaction. */
+    struct pl_force step = step_at(f, first), applied = s->applied[0];
+    first_rows(first, 0, 0, step.flap_nm - applied.flap_nm, step.lead_nm - applied.lead_nm, rows);
     gsl_vector_set(&s->right.vector, 0, -rows[0]);
     gsl_vector_set(&s->right.vector, 1, -rows[1]);
     for (size_t i = 1; i < s->n; i++) {
@@ -282,13 +290,6 @@ static void add_reactions(struct pl_beam_system *s, struct pl_forces *f)
             f->roll_nm[c] += part[4];
         }
     }
-}
-
-static struct pl_force step_at(const struct pl_forces *f, const struct pl_support *s)
-{
-    size_t l = s->left, r = s->right;
-    return (struct pl_force){f->shear_z_n[l] - f->shear_z_n[r], f->shear_x_n[l] - f->shear_x_n[r],
-                             f->flap_nm[l] - f->flap_nm[r], f->lead_nm[l] - f->lead_nm[r], f->roll_nm[l] - f->roll_nm[r]};
 }
 
 struct pl_force pl_beam_reaction(const struct pl_beam_system *s, const struct pl_forces *solved, size_t i)

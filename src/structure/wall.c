@@ -32,8 +32,10 @@ bool pl_wall_scratch_start(struct pl_section_builder *b)
     s->parts = pl_arena_take_raw(b->arena, items, sizeof *s->parts);
     s->edges = pl_arena_take_raw(b->arena, edges, sizeof *s->edges);
     s->segment_x = pl_arena_take_raw(b->arena, 2 * nodes, sizeof *s->segment_x);
+    if (!b->loft_scratch || !s->plies || !s->parts || !s->edges || !s->segment_x)
+        return false;
     s->segment_z = s->segment_x + nodes;
-    return b->loft_scratch && s->plies && s->parts && s->edges && s->segment_x && side_start(&s->top, nodes, edges, b->arena)
+    return side_start(&s->top, nodes, edges, b->arena)
            && side_start(&s->bottom, nodes, edges, b->arena);
 }
 
@@ -120,7 +122,7 @@ static void add_node(struct side *side, double x, double z, double chord_m)
     double px = x * chord_m, pz = z * chord_m;
     if (side->count) {
         double dx = px - side->x[side->count - 1], dz = pz - side->z[side->count - 1];
-        if (dx * dx + dz * dz < 1e-18)
+        if (dx * dx + dz * dz < 1e-16 * chord_m * chord_m)
             return;
     }
     side->x[side->count] = px;

@@ -148,15 +148,15 @@ static void a_point_is_two_numbers(void **state)
     }
 }
 
-static void a_profile_has_at_most_2000_points(void **state)
+static void a_profile_has_at_most_10000_points(void **state)
 {
     (void)state;
     struct pl_buffer list = {0};
-    for (int i = 0; i < 2001; i++)
+    for (int i = 0; i < 10001; i++)
         pl_buffer_printf(&list, "%s[0, 0]", i ? ", " : "[");
     pl_buffer_text(&list, "]");
     try_value("/profiles/1/points", list.text);
-    assert_error(&t, "/profiles/1/points", "at most 2000 points", "");
+    assert_error(&t, "/profiles/1/points", "at most 10000 points", "");
     pl_buffer_free(&list);
 }
 
@@ -330,7 +330,7 @@ int main(void)
         TRIAL(a_case_of_any_name_can_have_a_limit),
         TRIAL(a_mixing_ratio_is_two_numbers_above_0),
         TRIAL(a_point_is_two_numbers),
-        TRIAL(a_profile_has_at_most_2000_points),
+        TRIAL(a_profile_has_at_most_10000_points),
         TRIAL(a_list_must_be_a_list_and_an_object_an_object),
         TRIAL(a_file_that_is_no_object_is_no_part),
         TRIAL(an_empty_object_is_told_all_that_is_missing),
