@@ -1,6 +1,7 @@
 #include "block.h"
 
 #include "plyloft/part_edit.h"
+#include "plyloft/text.h"
 
 #include <stdio.h>
 #include <string.h>
@@ -79,6 +80,7 @@ static const struct pl_block strength_blocks[] = {
     {"curves", PL_CURVES_OF, PL_GROUP_CASE, -1, NULL, 0},
     SHEET("allowables", PL_GROUP_ALLOWABLES, -1),
     {"limits", PL_TIPS, PL_GROUP_LIMITS, -1, NULL, 1},
+    {"warnings", PL_WARNINGS, PL_GROUP_PART, -1, NULL, 0},
 };
 
 const struct pl_block *pl_page_blocks(enum pl_page page, size_t *count)
@@ -117,6 +119,29 @@ static const void *built_row(const struct pl_session *s, const char *pointer)
 {
     enum pl_group_id group;
     return pl_part_row(pl_session_built(s), pointer, &group);
+}
+
+/* Tip limits whose load case is gone, or never was: listed too, so that they can be taken away. */
+static pl_node orphan_at(const struct pl_session *s, size_t index)
+{
+    pl_node limits = pl_document_find(s->document, "/limits/tip_deflection_mm"), cases = pl_document_find(s->document, "/load_cases");
+    for (pl_node n = pl_node_first(s->document, limits); n != PL_NO_NODE; n = pl_node_next(s->document, n)) {
+        const char *key = pl_node_key(s->document, n);
+        bool named = !key;
+        for (pl_node c = pl_node_first(s->document, cases); c != PL_NO_NODE && !named; c = pl_node_next(s->document, c))
+            named = !strcmp(pl_node_text(s->document, pl_node_member(s->document, c, "name")), key);
+        if (!named && !index--)
+            return n;
+    }
+    return PL_NO_NODE;
+}
+
+static size_t count_orphans(const struct pl_session *s)
+{
+    size_t n = 0;
+    while (orphan_at(s, n) != PL_NO_NODE)
+        n++;
+    return n;
 }
 
 bool pl_block_list(const struct pl_session *s, int block, char *out, size_t size)
@@ -173,8 +198,10 @@ size_t pl_block_rows(const struct pl_session *s, int block)
     size_t n = 0;
     if (!b || b->kind == PL_CASES || b->kind == PL_CURVES_OF)
         return 0;
+    if (b->kind == PL_WARNINGS)
+        return s->problems.count;
     if (b->kind == PL_TIPS)
-        return 1 + count_at(s, "/load_cases");
+        return 1 + count_at(s, "/load_cases") + count_orphans(s);
     if (!pl_block_list(s, block, pointer, sizeof pointer))
         return 0;
     if (b->kind == PL_TABLE)
@@ -203,7 +230,7 @@ struct pl_cursor pl_block_cursor(const struct pl_session *s, int block)
 bool pl_block_row(const struct pl_session *s, int block, size_t row, char *out, size_t size)
 {
     const struct pl_block *b = block_at(s, block);
-    if (!b || row >= pl_block_rows(s, block) || b->kind == PL_TIPS || !pl_block_list(s, block, out, size))
+    if (!b || row >= pl_block_rows(s, block) || b->kind == PL_TIPS || b->kind == PL_WARNINGS || !pl_block_list(s, block, out, size))
         return false;
     if (b->kind == PL_TABLE)
         pl_pointer_append_index(out, size, row);
@@ -213,9 +240,16 @@ bool pl_block_row(const struct pl_session *s, int block, size_t row, char *out, 
 static bool tip_cell(const struct pl_session *s, size_t row, char *out, size_t size)
 {
     char name[64];
+    size_t cases = count_at(s, "/load_cases");
     if (!row) {
         snprintf(out, size, "/limits/mass_kg");
         return true;
+    }
+    if (row > cases) {
+        pl_node node = orphan_at(s, row - cases - 1);
+        snprintf(out, size, "/limits/tip_deflection_mm");
+        pl_pointer_append(out, size, node == PL_NO_NODE ? "" : pl_node_key(s->document, node));
+        return node != PL_NO_NODE;
     }
     snprintf(name, sizeof name, "/load_cases/%zu/name", row - 1);
     pl_node node = pl_document_find(s->document, name);
@@ -257,6 +291,10 @@ void pl_block_row_words(const struct pl_session *s, int block, size_t row, char 
     out[0] = '\0';
     if (b->kind == PL_TABLE && pl_block_row(s, block, row, pointer, sizeof pointer)) {
         pl_part_row_words(s->document, pointer, out, size);
+    } else if (b->kind == PL_TIPS && row > count_at(s, "/load_cases")) {
+        pl_node node = orphan_at(s, row - count_at(s, "/load_cases") - 1);
+        pl_text_safe(pointer, sizeof pointer, node == PL_NO_NODE ? "" : pl_node_key(s->document, node));
+        snprintf(out, size, "%.60s (no such case)", pointer);
     } else if (b->kind == PL_TIPS && row) {
         snprintf(pointer, sizeof pointer, "/load_cases/%zu", row - 1);
         pl_part_row_words(s->document, pointer, out, size);

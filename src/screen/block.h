@@ -14,7 +14,8 @@ enum pl_block_kind {
     PL_SHEET,     /* all fields of the row that `of` has chosen, or of one object */
     PL_TIPS,      /* the mass limit, then a tip limit for each load case */
     PL_CASES,     /* results of the load cases: not fields */
-    PL_CURVES_OF  /* curves: not fields */
+    PL_CURVES_OF, /* curves: not fields */
+    PL_WARNINGS   /* sentences: not fields */
 };
 
 struct pl_block_column { const char *key, *or_key, *heading; int width; bool right; };

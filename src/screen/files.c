@@ -54,25 +54,43 @@ void pl_session_ask_recovery(struct pl_session *s)
     pl_problems_free(&problems);
 }
 
-void pl_session_recover(struct pl_session *s)
+/* The whole document anew, as one step of undo: taking it up can be taken back. */
+static enum pl_status replace_all(struct pl_session *s, const char *name, const char *bytes)
 {
     struct pl_problems problems = {0};
-    if (!s->found.file)
-        return;
-    /* One step of undo: taking it up can be taken back. */
-    enum pl_status status = pl_edit_begin(s->document, "unsaved work taken up", NULL);
+    enum pl_status status = pl_edit_begin(s->document, name, NULL);
     if (status == PL_OK) {
-        status = pl_edit_set(s->document, "", s->found.bytes, &problems);
+        status = pl_edit_set(s->document, "", bytes, &problems);
         if (status == PL_OK)
             status = pl_edit_end(s->document);
         else
             pl_edit_abandon(s->document);
     }
-    if (status == PL_OK)
-        pl_session_keep(s);
     pl_session_edited(s, status, &problems);
-    if (status == PL_OK)
+    return status;
+}
+
+void pl_session_recover(struct pl_session *s)
+{
+    if (s->found.file && replace_all(s, "unsaved work taken up", s->found.bytes) == PL_OK) {
+        pl_session_keep(s);
         pl_session_forget_recovery(s);
+    }
+}
+
+void pl_session_read_anew(struct pl_session *s)
+{
+    struct pl_problems problems = {0};
+    char *bytes;
+    size_t length;
+    if (pl_file_read_stamped(s->path, &bytes, &length, &s->stamp, &problems) != PL_OK) {
+        pl_session_say_problem(s, "not read", &problems);
+    } else {
+        if (replace_all(s, "read anew", bytes) == PL_OK)
+            pl_document_saved(s->document);
+        free(bytes);
+    }
+    pl_problems_free(&problems);
 }
 
 void pl_session_forget_recovery(struct pl_session *s)

@@ -56,6 +56,15 @@ static const struct pl_field *field_of(const struct pl_question *q)
     return pl_field_at(q->pointer, &group);
 }
 
+/* The row that a cell belongs to. */
+static void row_of(const char *pointer, char *out, size_t size)
+{
+    snprintf(out, size, "%s", pointer);
+    char *slash = strrchr(out, '/');
+    if (slash)
+        *slash = '\0';
+}
+
 static pl_node named_rows(const struct pl_session *s, const struct pl_field *f)
 {
     char list[64];
@@ -69,8 +78,49 @@ static bool has_none(const struct pl_field *f)
     return f->optional && f->kind == PL_FIELD_REFERENCE;
 }
 
+static const char *text_of(const struct pl_session *s, pl_node row, const char *key)
+{
+    pl_node node = row == PL_NO_NODE ? PL_NO_NODE : pl_node_member(s->document, row, key);
+    return node == PL_NO_NODE ? "" : pl_node_text(s->document, node);
+}
+
+/* Text of a key of the row that the cell belongs to, or of the element around it. */
+static const char *own_text(const struct pl_session *s, const char *pointer, const char *key)
+{
+    char row[256];
+    row_of(pointer, row, sizeof row);
+    return text_of(s, pl_document_find(s->document, row), key);
+}
+
+/* Only what can be right is offered: an element does not stand on itself, a case is not pushed by itself, by a jack,
+ * or by a case of its own element. */
+static bool offered(const struct pl_session *s, const struct pl_question *q, const struct pl_field *f, pl_node row)
+{
+    char element[64];
+    if (!strcmp(f->key, "on")) {
+        snprintf(element, sizeof element, "/elements/%zu", s->element);
+        return strcmp(text_of(s, row, "name"), text_of(s, pl_document_find(s->document, element), "name"));
+    }
+    if (f->kind == PL_FIELD_REFERENCES)
+        return strcmp(text_of(s, row, "kind"), "jacking") && strcmp(text_of(s, row, "element"), own_text(s, q->pointer, "element"));
+    return true;
+}
+
+/* The offered row with this number; PL_NO_NODE after the last, *count then being how many there are. */
+static pl_node offered_at(const struct pl_session *s, const struct pl_question *q, size_t item, size_t *count)
+{
+    const struct pl_field *f = field_of(q);
+    pl_node rows = named_rows(s, f), row = rows == PL_NO_NODE ? PL_NO_NODE : pl_node_first(s->document, rows);
+    *count = 0;
+    for (; row != PL_NO_NODE; row = pl_node_next(s->document, row))
+        if (offered(s, q, f, row) && (*count)++ == item)
+            return row;
+    return PL_NO_NODE;
+}
+
 size_t pl_question_items(const struct pl_session *s, const struct pl_question *q)
 {
+    size_t count;
     if (q->kind == PL_PICK_MATERIAL)
         return pl_materials_count(s, q);
     if (q->kind != PL_PICK_VALUE)
@@ -78,21 +128,24 @@ size_t pl_question_items(const struct pl_session *s, const struct pl_question *q
     const struct pl_field *f = field_of(q);
     if (f->kind == PL_FIELD_CHOICE)
         return f->n_choices;
-    pl_node rows = named_rows(s, f);
-    return (rows == PL_NO_NODE ? 0 : pl_node_count(s->document, rows)) + has_none(f);
+    offered_at(s, q, SIZE_MAX, &count);
+    return count + has_none(f);
 }
 
-static void named_item(const struct pl_session *s, const struct pl_field *f, size_t item, char *out, size_t size)
+bool pl_question_ticked(const struct pl_session *s, const struct pl_question *q, const char *item)
 {
-    pl_node rows = named_rows(s, f), row = rows == PL_NO_NODE ? PL_NO_NODE : pl_node_first(s->document, rows);
-    for (size_t i = 0; row != PL_NO_NODE && i < item; i++)
-        row = pl_node_next(s->document, row);
-    pl_node name = row == PL_NO_NODE ? PL_NO_NODE : pl_node_member(s->document, row, "name");
-    pl_text_safe(out, size, name == PL_NO_NODE ? "" : pl_node_text(s->document, name));
+    pl_node list = pl_document_find(s->document, q->pointer);
+    if (q->kind != PL_PICK_VALUE || field_of(q)->kind != PL_FIELD_REFERENCES)
+        return false;
+    for (pl_node n = pl_node_first(s->document, list); n != PL_NO_NODE; n = pl_node_next(s->document, n))
+        if (!strcmp(pl_node_text(s->document, n), item))
+            return true;
+    return false;
 }
 
 void pl_question_item(const struct pl_session *s, const struct pl_question *q, size_t item, char *out, size_t size)
 {
+    size_t count;
     out[0] = '\0';
     if (q->kind == PL_PICK_MATERIAL) {
         pl_materials_item(s, q, item, out, size);
@@ -104,7 +157,7 @@ void pl_question_item(const struct pl_session *s, const struct pl_question *q, s
     else if (has_none(f) && !item)
         snprintf(out, size, "car");
     else
-        named_item(s, f, item - has_none(f), out, size);
+        pl_text_safe(out, size, text_of(s, offered_at(s, q, item - has_none(f), &count), "name"));
 }
 
 static bool is_case_kind(const char *pointer)
@@ -112,15 +165,6 @@ static bool is_case_kind(const char *pointer)
     enum pl_group_id group;
     const struct pl_field *f = pl_field_at(pointer, &group);
     return f && group == PL_GROUP_CASE && !strcmp(f->key, "kind");
-}
-
-/* The row that a cell belongs to. */
-static void row_of(const char *pointer, char *out, size_t size)
-{
-    snprintf(out, size, "%s", pointer);
-    char *slash = strrchr(out, '/');
-    if (slash)
-        *slash = '\0';
 }
 
 static enum pl_status set_kind(struct pl_session *s, const char *pointer, const char *kind, struct pl_problems *problems)
@@ -255,7 +299,10 @@ static void overwrite_key(struct pl_session *s, int key)
         pl_question_done(s);
     if (key == 's')
         pl_session_save(s, true);
-    else if (key == 'w') {
+    else if (key == 'r') {
+        pl_question_done(s);
+        pl_session_read_anew(s);
+    } else if (key == 'w') {
         pl_question_done(s);
         pl_ask(s, PL_ASK_PATH, "");
     }

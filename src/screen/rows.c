@@ -96,12 +96,11 @@ void pl_row_copy_here(struct pl_session *s)
 static void remove_tip_limit(struct pl_session *s)
 {
     struct pl_problems problems = {0};
-    char row[64];
-    size_t at = pl_block_cursor(s, s->blocks[s->page]).row;
-    if (!at)
-        return;
-    snprintf(row, sizeof row, "/load_cases/%zu", at - 1);
-    pl_session_edited(s, pl_row_remove_tip_limit(s->document, row, &problems), &problems);
+    char pointer[256];
+    if (pl_block_pointer_here(s, pointer, sizeof pointer) && pl_document_find(s->document, pointer) != PL_NO_NODE)
+        pl_session_edited(s, pl_part_type(s->document, pointer, "", &problems), &problems);
+    else
+        pl_session_say(s, "there is no limit here", NULL);
 }
 
 static bool should_ask(struct pl_session *s, const char *row)

@@ -136,6 +136,8 @@ void pl_session_remember(struct pl_session *session);
 void pl_session_ask_recovery(struct pl_session *session);
 void pl_session_drop(struct pl_session *session);  /* leaves without saving; the recovery goes, too */
 void pl_session_recover(struct pl_session *session);
+/* Takes the file as another program left it, as one step of undo. */
+void pl_session_read_anew(struct pl_session *session);
 void pl_session_forget_recovery(struct pl_session *session);
 /* Looks whether another program changed the file; says so. */
 void pl_session_look_at_disk(struct pl_session *session);
@@ -176,6 +178,9 @@ void pl_question_key(struct pl_session *session, int key);
 /* Items of a question that is a list: their number, and the text of each. */
 size_t pl_question_items(const struct pl_session *session, const struct pl_question *question);
 void pl_question_item(const struct pl_session *session, const struct pl_question *question, size_t item, char *out, size_t size);
+
+/* True for a name that stands in the list that the question is about. */
+bool pl_question_ticked(const struct pl_session *session, const struct pl_question *question, const char *item);
 
 /* Completes a path that is typed; the number of files it could be. */
 size_t pl_path_complete(struct pl_line *line);

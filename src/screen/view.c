@@ -95,11 +95,31 @@ static const char *field_help(const struct pl_session *s)
     return field ? field->help : "";
 }
 
+/* A message that does not fit takes the row above as well. */
+static void put_message(struct pl_frame *f, int row, const char *text)
+{
+    int width = f->columns - 2;
+    char first[512];
+    if (pl_text_columns(text) <= width) {
+        pl_frame_text_in(f, row, 1, width, PL_ROLE_WARNING, text);
+        return;
+    }
+    size_t at = (size_t)width < strlen(text) ? (size_t)width : strlen(text);
+    while (at && text[at] != ' ')
+        at--;
+    snprintf(first, sizeof first, "%.*s", (int)at, text);
+    pl_frame_fill(f, row - 1, 0, 1, f->columns, PL_ROLE_TEXT, ' ');
+    pl_frame_text_in(f, row - 1, 1, width, PL_ROLE_WARNING, first);
+    pl_frame_text_in(f, row, 1, width, PL_ROLE_WARNING, text + at + (text[at] == ' '));
+}
+
 static void put_footer(struct pl_session *s, struct pl_frame *f)
 {
     int row = f->rows - 2;
     if (s->message[0])
-        pl_frame_text_in(f, row, 1, f->columns - 2, PL_ROLE_WARNING, s->message);
+        put_message(f, row, s->message);
+    else if (s->typing && pl_text_columns(s->line.text) > 5)
+        pl_view_line(&s->line, f, row, 1, f->columns - 2);  /* in full, whatever the cell's width */
     else
         pl_frame_text_in(f, row, 1, f->columns - 2, PL_ROLE_QUIET, field_help(s));
     if (s->typing)

@@ -72,6 +72,12 @@ static void put_help(struct pl_frame *f, const struct pl_question *q, int top)
 
 /* ---- lists ---- */
 
+static enum pl_field_kind field_kind(const struct pl_question *q)
+{
+    enum pl_group_id group;
+    return pl_field_at(q->pointer, &group)->kind;
+}
+
 static void put_list(struct pl_session *s, struct pl_frame *f, const struct pl_question *q, const char *title)
 {
     size_t n = pl_question_items(s, q);
@@ -84,11 +90,14 @@ static void put_list(struct pl_session *s, struct pl_frame *f, const struct pl_q
         char text[256];
         size_t item = first + (size_t)i;
         pl_question_item(s, q, item, text, sizeof text);
+        if (pl_question_ticked(s, q, text))
+            pl_frame_text(f, r.row + i, r.column + r.columns - 8, PL_ROLE_TITLE, "chosen");
         if (item == q->chosen)
             pl_frame_glyph(f, r.row + i, r.column, PL_ROLE_TEXT, PL_GLYPH_POINT_RIGHT);
-        pl_frame_text_in(f, r.row + i, r.column + 2, r.columns - 2, item == q->chosen ? PL_ROLE_CHOSEN : PL_ROLE_TEXT, text);
+        pl_frame_text_in(f, r.row + i, r.column + 2, r.columns - 11, item == q->chosen ? PL_ROLE_CHOSEN : PL_ROLE_TEXT, text);
     }
-    put_foot(f, "Up Down choose   Enter take   Escape leave");
+    bool many = q->kind == PL_PICK_VALUE && field_kind(q) == PL_FIELD_REFERENCES;
+    put_foot(f, many ? "Up Down choose   Enter in or out   Escape done" : "Up Down choose   Enter take   Escape leave");
 }
 
 /* ---- paths and profiles ---- */
@@ -161,7 +170,7 @@ void pl_view_question(struct pl_session *s, struct pl_frame *f, int top)
     case PL_SHOW_PROFILE: put_profile(s, f, q); break;
     case PL_ASK_RECOVERY: put_words(f, "Work that was not saved", q->words, "r take up   d drop   Escape later"); break;
     case PL_ASK_OVERWRITE:
-        put_words(f, "Changed by another program", q->words, "s over it   w rename   Escape");
+        put_words(f, "Changed by another program", q->words, "s over it  r read it  w other name  Escape");
         break;
     }
 }

@@ -5,6 +5,7 @@
 
 #include <math.h>
 #include <stdio.h>
+#include <string.h>
 
 /* ---- the list of load cases ---- */
 
@@ -118,6 +119,41 @@ static void put_curves(struct pl_session *s, struct pl_frame *f, struct pl_regio
     pl_view_curve(s, f, r, s->curve);
 }
 
+/* ---- warnings in full ---- */
+
+/* One sentence over as many rows as it takes; the rows taken. */
+static int put_sentence(struct pl_frame *f, struct pl_region r, enum pl_role role, const char *text)
+{
+    int row = 0;
+    while (*text && row < r.rows) {
+        size_t n = strlen(text), cut = n;
+        char line[512];
+        if (pl_text_columns(text) > r.columns - 4) {
+            for (cut = (size_t)(r.columns - 4) < n ? (size_t)(r.columns - 4) : n; cut && text[cut] != ' ';)
+                cut--;
+            cut = cut ? cut : n;
+        }
+        snprintf(line, sizeof line, "%.*s", (int)cut, text);
+        pl_frame_text_in(f, r.row + row, r.column + (row ? 4 : 2), r.columns - 3, role, line);
+        text += cut + (text[cut] == ' ');
+        row++;
+    }
+    return row;
+}
+
+static void put_warnings(struct pl_session *s, struct pl_frame *f, struct pl_region r)
+{
+    size_t first = pl_block_cursor(s, s->blocks[s->page]).row;
+    char sentence[640];
+    if (!s->problems.count)
+        pl_frame_text_in(f, r.row, r.column + 2, r.columns - 3, PL_ROLE_QUIET, "none");
+    for (size_t i = first; i < s->problems.count && r.rows > 0; i++) {
+        pl_problem_sentence(&s->problems.list[i], NULL, sentence, sizeof sentence);
+        enum pl_role role = s->problems.list[i].severity == PL_ERROR ? PL_ROLE_WARNING : PL_ROLE_TEXT;
+        pl_region_top(&r, put_sentence(f, r, role, sentence));
+    }
+}
+
 void pl_view_strength(struct pl_session *s, struct pl_frame *f, struct pl_region r)
 {
     const struct pl_verdict *v = pl_session_verdict(s);
@@ -127,8 +163,12 @@ void pl_view_strength(struct pl_session *s, struct pl_frame *f, struct pl_region
     int wanted = v ? (int)v->n_cases + 1 : 1, most = r.rows / 2;
     if (!results)
         wanted = pl_view_block_rows(s, s->blocks[s->page]);
+    if (b->kind == PL_WARNINGS)
+        wanted = most;
     struct pl_region list = pl_region_top(&r, wanted < most ? wanted : most);
-    if (!results)
+    if (b->kind == PL_WARNINGS)
+        put_warnings(s, f, list);
+    else if (!results)
         pl_view_block(s, f, list, s->blocks[s->page]);
     else if (v)
         put_cases(s, f, list);
