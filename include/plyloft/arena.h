@@ -27,8 +27,6 @@ void *pl_arena_take(struct pl_arena *a, size_t count, size_t size);
 /* The same without zeroing, for arrays that are filled at once. */
 void *pl_arena_take_raw(struct pl_arena *a, size_t count, size_t size);
 
-char *pl_arena_text(struct pl_arena *a, const char *text);
-
 void pl_arena_reset(struct pl_arena *a);
 void pl_arena_free(struct pl_arena *a);
 

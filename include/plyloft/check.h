@@ -3,8 +3,8 @@
  * The one place where loads meet structure: every load case of every element, on its
  * mounts as given and on pinned ones, with each pad of a jack in turn carrying more
  * (contract, rules 5, 7 and 9).  A pl_solve owns all memory and grows only when the part
- * grows: a warm run allocates nothing.  It keeps two result sets, so that the figures
- * before an edit can stand beside those after it.  Knows no JSON, file or screen.
+ * grows: a warm run allocates nothing.  It keeps two result sets, so that
+ * the last good one stays when the next run fails.  Knows no JSON, file or screen.
  */
 #ifndef PLYLOFT_CHECK_H
 #define PLYLOFT_CHECK_H

@@ -71,6 +71,9 @@ extern const struct pl_group pl_groups[PL_GROUPS];
  * at pointer ("/elements/0/stations/1/chord_mm"); NULL when the table has none. */
 const struct pl_field *pl_field_at(const char *pointer, enum pl_group_id *group);
 
+/* The field of a group with a key; NULL when it has none. */
+const struct pl_field *pl_field_named(enum pl_group_id group, const char *key);
+
 /* "must be above 0", "must be from 0 to 1": the hard range in words. */
 void pl_field_range_words(const struct pl_field *field, char *out, size_t size);
 

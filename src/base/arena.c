@@ -55,15 +55,6 @@ void *pl_arena_take(struct pl_arena *a, size_t count, size_t size)
     return p;
 }
 
-char *pl_arena_text(struct pl_arena *a, const char *text)
-{
-    size_t size = strlen(text) + 1;
-    char *copy = pl_arena_take_raw(a, size, 1);
-    if (copy)
-        memcpy(copy, text, size);
-    return copy;
-}
-
 void pl_arena_reset(struct pl_arena *a)
 {
     a->used = 0;

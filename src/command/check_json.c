@@ -44,10 +44,9 @@ static void put_row(struct pl_json_writer *w, const struct pl_check_row *row)
 
 static void put_case(struct pl_json_writer *w, const struct pl_loaded *l, const struct pl_case_result *c)
 {
-    static const char *const kinds[] = {"downforce", "jacking", "tip-strike", "point"};
     pl_json_object(w, NULL);
     pl_json_text(w, "name", c->load_case->name);
-    pl_json_text(w, "kind", kinds[c->load_case->kind]);
+    pl_json_text(w, "kind", pl_field_named(PL_GROUP_CASE, "kind")->choices[c->load_case->kind]);
     pl_json_text(w, "element", l->part.elements[c->load_case->element].name);
     pl_json_number(w, "total_force_n", c->total_force_n);
     put_solution(w, &c->given);

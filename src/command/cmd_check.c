@@ -1,21 +1,5 @@
 #include "command.h"
 
-#include "plyloft/text.h"
-
-#include <stdio.h>
-#include <string.h>
-
-static size_t find_case(const struct pl_loaded *l, const char *name)
-{
-    for (size_t i = 0; i < l->part.n_load_cases; i++)
-        if (!strcmp(l->part.load_cases[i].name, name))
-            return i;
-    char safe[128];
-    pl_text_safe(safe, sizeof safe, name);
-    fprintf(stderr, "%s: /load_cases: has no case of that name (found %s)\n", l->path, safe);
-    return PL_NONE;
-}
-
 /* One case is judged with the mass. */
 static bool holds_for(const struct pl_verdict *v, size_t only)
 {
@@ -24,7 +8,7 @@ static bool holds_for(const struct pl_verdict *v, size_t only)
 
 static int report(struct pl_loaded *l, const char *case_name, bool json)
 {
-    size_t only = case_name ? find_case(l, case_name) : PL_NONE;
+    size_t only = case_name ? pl_find_named(l, PL_GROUP_CASE, case_name) : PL_NONE;
     if (case_name && only == PL_NONE)
         return PL_EXIT_INPUT;
     enum pl_status status = pl_solve_run(l->solve, &l->part, &l->problems);

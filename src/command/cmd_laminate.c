@@ -97,7 +97,7 @@ static int report(struct pl_loaded *l, const char *element, double y_mm, const c
         return pl_fail(l, PL_NO_MEMORY);
     struct pl_abd abd;
     struct pl_buffer out = {0};
-    const struct pl_element *e = &l->part.elements[element ? pl_find_element(l, element) : 0];
+    const struct pl_element *e = &l->part.elements[element ? pl_find_named(l, PL_GROUP_ELEMENT, element) : 0];
     pl_solve_plies(l->solve, stack, plies);
     pl_laminate_abd(plies, stack->n_plies, &abd);
     (json ? print_json : print_text)(e, plies, stack->n_plies, &abd, &out);

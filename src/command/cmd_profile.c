@@ -1,25 +1,12 @@
 #include "command.h"
 
 #include "plyloft/profile.h"
-#include "plyloft/text.h"
 
 #include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
-#include <string.h>
 
 enum { COUNT_USUAL = 81, COUNT_LEAST = 5, COUNT_MOST = 2001 };
-
-static const struct pl_profile *find_profile(const struct pl_loaded *l, const char *name)
-{
-    for (size_t i = 0; i < l->part.n_profiles; i++)
-        if (!strcmp(l->part.profiles[i].name, name))
-            return &l->part.profiles[i];
-    char safe[128];
-    pl_text_safe(safe, sizeof safe, name);
-    fprintf(stderr, "%s: /profiles: has no profile of that name (found %s)\n", l->path, safe);
-    return NULL;
-}
 
 static void print_profile(const struct pl_profile *p, const struct pl_point *points, size_t n, bool json, struct pl_buffer *out)
 {
@@ -56,9 +43,10 @@ static void print_profile(const struct pl_profile *p, const struct pl_point *poi
 
 static int report(struct pl_loaded *l, const char *name, size_t count, bool json)
 {
-    const struct pl_profile *p = find_profile(l, name);
-    if (!p)
+    size_t found = pl_find_named(l, PL_GROUP_PROFILE, name);
+    if (found == PL_NONE)
         return PL_EXIT_INPUT;
+    const struct pl_profile *p = &l->part.profiles[found];
     pl_check_profiles(&l->part, &l->problems);
     if (l->problems.errors)
         return pl_fail(l, PL_BAD_INPUT);

@@ -8,6 +8,7 @@
 #include "plyloft/buffer.h"
 #include "plyloft/check.h"
 #include "plyloft/document.h"
+#include "plyloft/field.h"
 #include "plyloft/json_writer.h"
 #include "plyloft/part.h"
 #include "plyloft/problems.h"
@@ -66,8 +67,8 @@ int pl_fail(const struct pl_loaded *loaded, enum pl_status status);
 /* Says the problems from first on, one a line, on standard error; warnings only with `warnings`. */
 void pl_say_problems(const struct pl_loaded *loaded, size_t first, bool warnings);
 
-/* Index of a name, or PL_NONE after saying that the part has none such. */
-size_t pl_find_element(const struct pl_loaded *loaded, const char *name);
+/* Index of a name in one of the part's own lists, or PL_NONE after saying that it has none such. */
+size_t pl_find_named(const struct pl_loaded *loaded, enum pl_group_id group, const char *name);
 
 /* Solves one place of an element for section and laminate; an exit status. */
 int pl_load_place(struct pl_loaded *loaded, const char *element, double y_mm, struct pl_place_view *view);

@@ -79,20 +79,23 @@ void pl_unload(struct pl_loaded *l)
     pl_problems_free(&l->problems);
 }
 
-size_t pl_find_element(const struct pl_loaded *l, const char *name)
+size_t pl_find_named(const struct pl_loaded *l, enum pl_group_id group, const char *name)
 {
-    for (size_t i = 0; i < l->part.n_elements; i++)
-        if (!strcmp(l->part.elements[i].name, name))
+    const struct pl_group *g = &pl_groups[group];
+    const char *rows = *(const char *const *)((const char *)&l->part + g->at);
+    size_t count = *(const size_t *)((const char *)&l->part + g->count_at);
+    for (size_t i = 0; i < count; i++)
+        if (!strcmp(*(const char *const *)(rows + i * g->stride + g->fields[0].at), name))
             return i;
     char safe[128];
     pl_text_safe(safe, sizeof safe, name);
-    fprintf(stderr, "%s: /elements: has no element of that name (found %s)\n", l->path, safe);
+    fprintf(stderr, "%s: /%s: has no %s of that name (found %s)\n", l->path, g->key, g->noun, safe);
     return PL_NONE;
 }
 
 int pl_load_place(struct pl_loaded *l, const char *element, double y_mm, struct pl_place_view *view)
 {
-    size_t e = element ? pl_find_element(l, element) : 0;
+    size_t e = element ? pl_find_named(l, PL_GROUP_ELEMENT, element) : 0;
     if (e == PL_NONE)
         return PL_EXIT_INPUT;
     double semispan_m = pl_element_semispan_m(&l->part.elements[e]);

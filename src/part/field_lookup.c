@@ -40,7 +40,7 @@ static enum pl_group_id child_group(enum pl_group_id parent, const char *key)
     return PL_GROUPS;
 }
 
-static const struct pl_field *own_field(enum pl_group_id group, const char *key)
+const struct pl_field *pl_field_named(enum pl_group_id group, const char *key)
 {
     for (size_t i = 0; i < pl_groups[group].n_fields; i++)
         if (!strcmp(pl_groups[group].fields[i].key, key))
@@ -63,7 +63,7 @@ static const struct pl_field *walk(const char *pointer, enum pl_group_id *group,
     while ((rest = next_token(pointer, token, sizeof token))) {
         enum pl_group_id child = child_group(*group, token);
         if (child == PL_GROUPS)
-            return *rest && !holds_more(own_field(*group, token)) ? NULL : own_field(*group, token);
+            return *rest && !holds_more(pl_field_named(*group, token)) ? NULL : pl_field_named(*group, token);
         const struct pl_group *g = &pl_groups[child];
         *group = child;
         pointer = rest;

@@ -61,6 +61,8 @@ static void accept(struct pl_session *s)
     enum pl_status status = pl_part_type(s->document, pointer, s->line.text, &problems);
     if (status == PL_OK)
         s->typing = false;
+    else if (problems.count)
+        problems.list[0].place[0] = '\0';  /* the cursor stands on the place */
     pl_session_edited(s, status, &problems);
 }
 

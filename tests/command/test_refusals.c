@@ -297,7 +297,7 @@ static void a_name_or_place_that_the_part_does_not_have_is_3(void **state)
     (void)state;
     static const struct { const char *words[10], *said;
     } asked[] = {
-        {{"check", SAMPLE_PART, "--case", "hail"}, "/load_cases: has no case of that name (found hail)"},
+        {{"check", SAMPLE_PART, "--case", "hail"}, "/load_cases: has no load case of that name (found hail)"},
         {{"check", SAMPLE_PART, "--case", ""}, "/load_cases"},
         {{"section", SAMPLE_PART, "--at", "0", "--element", "flap"},
          "/elements: has no element of that name (found flap)"},
