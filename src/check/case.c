@@ -286,7 +286,10 @@ static struct pl_lowest find_lowest(const struct run *r, int variant)
         if (w.mode != PL_MODES)
             lowest = name_weakest(m, &w, m->beam.y_m[c]);
     }
-    lowest.reserve = fmin(lowest.reserve, PL_MOST_RESERVE);
+    if (lowest.reserve >= PL_MOST_RESERVE) {  /* all alike: the right-hand one */
+        lowest.reserve = PL_MOST_RESERVE;
+        lowest.y_m = m->beam.y_m[m->beam.count - 1];
+    }
     weakest_pads(r, variant, &lowest);
     return lowest;
 }

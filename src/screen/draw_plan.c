@@ -19,9 +19,10 @@ static char ply_mark(size_t plies)
     return plies < 10 ? (char)('0' + plies) : plies < 36 ? (char)('a' + plies - 10) : '*';
 }
 
-static enum pl_role ply_role(size_t plies)
+/* Against the thinnest place of the plan, so that a skin more does not change every colour. */
+static enum pl_role ply_role(size_t plies, size_t least)
 {
-    return plies <= 3 ? PL_ROLE_CLOTH_A : plies <= 6 ? PL_ROLE_CLOTH_B : PL_ROLE_CLOTH_C;
+    return plies <= least ? PL_ROLE_CLOTH_A : plies <= least + 3 ? PL_ROLE_CLOTH_B : PL_ROLE_CLOTH_C;
 }
 
 static double y_of_column(const struct plan *p, int column)
@@ -54,12 +55,24 @@ static size_t plies_at(const struct plan *p, int column, int row)
     return fraction < 0 || fraction > 1 ? PL_NONE : pl_solve_plies_over(p->s->solve, y_m, p->s->side, fraction);
 }
 
-enum { FIGURE_EVERY = 4 };
+enum { FIGURE_EVERY = 8 };
+
+static size_t least_plies(const struct plan *p)
+{
+    size_t least = PL_NONE;
+    for (int row = 0; row < p->r.rows; row++)
+        for (int column = 0; column < p->r.columns; column++) {
+            size_t plies = plies_at(p, column, row);
+            least = plies < least ? plies : least;
+        }
+    return least;
+}
 
 /* The figure stands where it changes and now and then between, so that edges catch the eye and an edit of a skin does
  * not write the whole plan anew. */
 static void fill_cells(const struct plan *p)
 {
+    size_t least = least_plies(p);
     for (int row = 0; row < p->r.rows; row++) {
         size_t before = PL_NONE;
         for (int column = 0; column < p->r.columns; column++) {
@@ -67,7 +80,7 @@ static void fill_cells(const struct plan *p)
             char mark[] = {ply_mark(plies), '\0'};
             bool figure = plies != before || column % FIGURE_EVERY == 0;
             if (plies != PL_NONE)
-                pl_frame_text(p->f, p->r.row + row, p->r.column + column, ply_role(plies), figure ? mark : "\u00b7");
+                pl_frame_text(p->f, p->r.row + row, p->r.column + column, ply_role(plies, least), figure ? mark : "\u00b7");
             before = plies;
         }
     }
