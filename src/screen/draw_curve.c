@@ -1,6 +1,7 @@
 #include "view.h"
 
 #include "plyloft/buffer.h"
+#include "plyloft/text.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -97,13 +98,34 @@ static void put_axis(struct pl_session *s, struct pl_frame *f, const struct pl_c
             pl_frame_text(f, row, column, PL_ROLE_QUIET, "m");
 }
 
+static enum pl_role case_role(size_t load_case)
+{
+    static const enum pl_role roles[] = {PL_ROLE_TEXT, PL_ROLE_CLOTH_A, PL_ROLE_CLOTH_B, PL_ROLE_CLOTH_C};
+    return roles[load_case % 4];
+}
+
+/* Which curve is whose, in its own colour, as many as fit. */
+static void put_names(const struct pl_session *s, struct pl_frame *f, struct pl_region r, int column)
+{
+    const struct pl_part *part = pl_session_part(s);
+    for (size_t i = 0; i < part->n_load_cases; i++) {
+        const char *name = part->load_cases[i].name;
+        int width = pl_text_columns(name);
+        if (part->load_cases[i].element != s->element || column + width >= r.column + r.columns - 8)
+            continue;
+        column = pl_frame_text(f, r.row, column, case_role(i), name) + 2;
+    }
+}
+
 static void put_title(const struct pl_session *s, struct pl_frame *f, struct pl_region r, const struct kind *kind)
 {
     const struct pl_part *part = pl_session_part(s);
     char title[240];
     snprintf(title, sizeof title, "%s%s%s along the span, %s", kind->title, kind->unit[0] ? ", " : "", kind->unit,
              s->load_case == PL_NONE ? "all cases" : part->load_cases[s->load_case].name);
-    pl_frame_text_in(f, r.row, r.column + 1, r.columns - 2, PL_ROLE_TITLE, title);
+    int end = pl_frame_text_in(f, r.row, r.column + 1, r.columns - 2, PL_ROLE_TITLE, title);
+    if (s->load_case == PL_NONE)
+        put_names(s, f, r, end + 2);
     if (!s->valid)
         pl_frame_text_right(f, r.row, r.column + r.columns - 8, 7, PL_ROLE_WARNING, "(old)");
 }
@@ -131,10 +153,9 @@ void pl_view_curve(struct pl_session *s, struct pl_frame *f, struct pl_region r,
         pl_canvas_dashed(&c, -semispan_m, base, semispan_m, base, PL_ROLE_LIMIT);
     pl_canvas_dashed(&c, s->marker_m, low, s->marker_m, high, PL_ROLE_MARKER);
     for (size_t i = 0; i < v->n_cases; i++) {
-        static const enum pl_role roles[] = {PL_ROLE_TEXT, PL_ROLE_CLOTH_A, PL_ROLE_CLOTH_B, PL_ROLE_CLOTH_C};
         if (!shown(s, &v->cases[i], i))
             continue;
-        draw_case(&c, &v->cases[i], kind, roles[i % 4]);
+        draw_case(&c, &v->cases[i], kind, case_role(i));
         if (curve == PL_CURVE_STRESS && s->load_case == i)
             draw_allowed(&c, &v->cases[i]);
     }
