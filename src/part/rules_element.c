@@ -92,6 +92,15 @@ static bool carriers_stand(const struct pl_element *e, const bool *stands)
     return true;
 }
 
+/* A carrier that does not stand; there is one. */
+static size_t first_unsettled(const struct pl_element *e, const bool *stands)
+{
+    size_t i = 0;
+    while (e->mounts[i].on == PL_NONE || stands[e->mounts[i].on])
+        i++;
+    return e->mounts[i].on;
+}
+
 static void rule_no_circle(const struct rules *r)
 {
     size_t n = r->part->n_elements;
@@ -102,11 +111,15 @@ static void rule_no_circle(const struct rules *r)
             if (!stands[e] && carriers_stand(&r->part->elements[e], stands))
                 stands[e] = more = true;
     }
-    for (size_t e = 0; stands && e < n; e++)
-        if (!stands[e]) {
-            pl_rule_tell(r, PL_ERROR, "stands, over others, on itself", "/elements/%zu/mounts", e);
-            return;
-        }
+    size_t e = 0;
+    while (stands && e < n && stands[e])
+        e++;
+    if (!stands || e == n)
+        return;
+    /* It may only hang on a circle: after n steps down one is on it. */
+    for (size_t step = 0; step < n; step++)
+        e = first_unsettled(&r->part->elements[e], stands);
+    pl_rule_tell(r, PL_ERROR, "stands, over others, on itself", "/elements/%zu/mounts", e);
 }
 
 const struct rule pl_element_rules[] = {

@@ -194,12 +194,26 @@ static void put_row(struct pl_session *s, struct pl_frame *f, struct pl_region r
         put_sheet_row(s, f, r, block, row);
 }
 
+/* "this load case: kerb on tip": whose sheet it is. */
+static void sheet_title(const struct pl_session *s, int block, char *out, size_t size)
+{
+    const struct pl_block *b = block_of(s, block);
+    char pointer[256], name[96];
+    snprintf(out, size, "%s", b->title);
+    if (b->kind != PL_SHEET || b->of < 0 || !pl_block_list(s, block, pointer, sizeof pointer))
+        return;
+    pl_part_row_words(s->document, pointer, name, sizeof name);
+    snprintf(out, size, "%s: %s", b->title, name);
+}
+
 static void put_heading(struct pl_session *s, struct pl_frame *f, struct pl_region r, int block, size_t first)
 {
     const struct pl_block *b = block_of(s, block);
     int width = name_width(s, block, r.columns), column = r.column + width + 3, end = r.column + r.columns;
+    char title[160];
+    sheet_title(s, block, title, sizeof title);
     pl_frame_text_in(f, r.row, r.column + 1, is_table(s, block) ? width + 1 : r.columns - 2,
-                     is_here(s, block) ? PL_ROLE_TITLE : PL_ROLE_QUIET, is_table(s, block) ? pl_groups[b->group].noun : b->title);
+                     is_here(s, block) ? PL_ROLE_TITLE : PL_ROLE_QUIET, is_table(s, block) ? pl_groups[b->group].noun : title);
     pl_frame_hit(f, r.row, r.column, 1, width, PL_DO_CHOOSE_BLOCK, block);
     if (is_layup(s, block))
         pl_frame_text_right(f, r.row, column - 1, 5, PL_ROLE_QUIET, "here");

@@ -50,6 +50,17 @@ static void put_case(const struct pl_session *s, struct pl_frame *f, struct pl_r
     (void)s;
 }
 
+static void put_headings(struct pl_frame *f, int row, int column, bool all)
+{
+    static const struct { const char *words; int width; } headings[] = {
+        {"reserve", 8}, {"M N m", 7}, {"V N", 7}, {"T N m", 7}, {"up mm", 7}, {"deg", 6},
+    };
+    for (size_t i = 0; i < (all ? sizeof headings / sizeof *headings : 2); i++) {
+        pl_frame_text_right(f, row, column, headings[i].width, PL_ROLE_QUIET, headings[i].words);
+        column += headings[i].width + 1;
+    }
+}
+
 void pl_view_marker_table(struct pl_session *s, struct pl_frame *f, struct pl_region r)
 {
     const struct pl_verdict *v = pl_session_verdict(s);
@@ -60,10 +71,7 @@ void pl_view_marker_table(struct pl_session *s, struct pl_frame *f, struct pl_re
     int name = r.columns < 60 ? 14 : 20, column = pl_frame_text(f, r.row, r.column + 1, PL_ROLE_MARKER, place);
     pl_frame_text_in(f, r.row, column + 1, r.columns - (column - r.column) - 2, PL_ROLE_TITLE, s->valid ? "what each case does there" : "(old figures)");
     column = r.column + 2 + name;
-    pl_frame_text_right(f, r.row + 1, column, 8, PL_ROLE_QUIET, "reserve");
-    pl_frame_text_right(f, r.row + 1, column + 9, 7, PL_ROLE_QUIET, "M N m");
-    if (r.columns >= 60)
-        pl_frame_text_in(f, r.row + 1, column + 17, r.columns - (column - r.column) - 17, PL_ROLE_QUIET, "shear N  T N m      mm    deg");
+    put_headings(f, r.row + 1, column, r.columns >= 60);
     int row = 2;
     for (size_t i = 0; i < v->n_cases && row < r.rows; i++)
         if (shown(s, &v->cases[i])) {

@@ -13,7 +13,8 @@
 static const char *strike(const char *element, double y_mm, double force_n)
 {
     return say("{'name': 'hit', 'kind': 'tip-strike', 'element': '%s', 'factor': 1.25, 'y_mm': %.15g, 'acts_at': 0.2,"
-               " 'direction': 'down', 'force_n': %.15g}", element, y_mm, force_n);
+               " 'direction': 'down', 'force_n': %.15g}",
+               element, y_mm, force_n);
 }
 
 /* ---- figures compared ---- */
@@ -80,7 +81,9 @@ static void assert_same_case(const struct wing *on, const struct wing *beside, c
 }
 
 /* A wing judged with something right on a mount and a hair beside it. */
-struct pair { struct wing on, beside; };
+struct pair {
+    struct wing on, beside;
+};
 
 static void pair_make(struct pair *p, const struct wing_text *on, const struct wing_text *beside)
 {
@@ -108,10 +111,11 @@ static void a_push_right_over_a_bracket_is_handed_down(void **state)
     static const double places_mm[] = {-500, 500};
     static const char *const holds[] = {PINNED, CLAMPED, SPRUNG};
     for (size_t k = 0; k < 6; k++) {
-        const char *flap = upper("flap", say("%s, %s", mount("l", -500, holds[k / 2], "main"),
-                                             mount("r", 500, holds[k / 2], "main")));
+        const char *flap =
+            upper("flap", say("%s, %s", mount("l", -500, holds[k / 2], "main"), mount("r", 500, holds[k / 2], "main")));
         struct wing_text on = loaded_flap(flap, push("load", "flap", places_mm[k % 2], 60, 1.5, ""), "load");
-        struct wing_text beside = loaded_flap(flap, push("load", "flap", places_mm[k % 2] + HAIR_MM, 60, 1.5, ""), "load");
+        struct wing_text beside =
+            loaded_flap(flap, push("load", "flap", places_mm[k % 2] + HAIR_MM, 60, 1.5, ""), "load");
         struct pair p;
         pair_make(&p, &on, &beside);
         assert_same_case(&p.on, &p.beside, "below");
@@ -139,7 +143,8 @@ static void a_strike_by_force_right_over_a_bracket_is_handed_down(void **state)
 /* Top on flap on main: the top on pins at top_mm of the flap, the flap on pins at the main element's tips. */
 static struct wing_text three_storeys(double top_mm, const char *top_hold)
 {
-    const char *top = upper("top", say("%s, %s", mount("l", -top_mm, top_hold, "flap"), mount("r", top_mm, top_hold, "flap")));
+    const char *top =
+        upper("top", say("%s, %s", mount("l", -top_mm, top_hold, "flap"), mount("r", top_mm, top_hold, "flap")));
     return (struct wing_text){
         .more_elements = say("%s, %s", on_pins("flap", 640, "main"), top),
         .cases = say("%s, %s, %s", push("below", "main", 250, 40, 2, "'middle'"),
@@ -201,8 +206,9 @@ static void the_mounts_bear_the_total_force_what_is_carried_included(void **stat
     const char *air = "{'name': 'below', 'kind': 'downforce', 'element': 'main', 'factor': 1.5, 'speed_kmh': 180,"
                       " 'air_density_kgm3': 1.2, 'distribution': 'uniform', 'coefficient': 1, 'acts_at': 0.4,"
                       " 'with': ['hit', 'load']}";
-    struct wing_text text = {.more_elements = on_pins("flap", 500, "main"),
-                             .cases = say("%s, %s, %s", air, strike("flap", 500, 80), push("load", "flap", 10, 60, 1.5, ""))};
+    struct wing_text text = {
+        .more_elements = on_pins("flap", 500, "main"),
+        .cases = say("%s, %s, %s", air, strike("flap", 500, 80), push("load", "flap", 10, 60, 1.5, ""))};
     wing_make(&w, &text);
     const struct pl_case_result *c = wing_case(&w, "below");
     double total = -1.5 * 0.5 * 1.2 * 2500 * 1.28 * 0.3 - 1.25 * 80 + 1.5 * 60, borne = 0;
@@ -244,7 +250,8 @@ static void what_stands_on_two_elements_loads_each_with_its_own_mounts(void **st
     const char *flap = upper("flap", say("%s, %s", mount("l", -500, PINNED, "main"), mount("r", 500, PINNED, "post")));
     struct wing_text text = {.more_elements = say("%s, %s", post, flap),
                              .cases = say("%s, %s, %s", push("load", "flap", 500, 60, 1.5, ""),
-                                          push("below", "main", 250, 40, 2, "'load'"), push("at post", "post", 0, 1e-9, 1, "'load'"))};
+                                          push("below", "main", 250, 40, 2, "'load'"),
+                                          push("at post", "post", 0, 1e-9, 1, "'load'"))};
     wing_make(&w, &text);
     assert_close(wing_case(&w, "at post")->total_force_n, 90, 1e-9);
     assert_close(wing_case(&w, "below")->total_force_n, 80, 1e-9);
@@ -277,7 +284,7 @@ static void a_moment_right_on_a_mount_is_not_swallowed(void **state)
         struct pair p;
         pair_make(&p, &on, &beside);
         const struct pl_case_result *a = wing_case(&p.on, "below"), *b = wing_case(&p.beside, "below");
-        bool rigid = (k % 2 ? right : left) == holds[2];  /* it takes all: nothing moves, but on pins */
+        bool rigid = (k % 2 ? right : left) == holds[2]; /* it takes all: nothing moves, but on pins */
         assert_true(rigid ? b->has_pinned : fabs(b->given.largest_m) > 1e-4);
         if (b->has_pinned) {
             assert_true(fabs(b->pinned.largest_m) > 1e-4);
@@ -322,8 +329,10 @@ static void a_moment_on_the_only_spring_turns_the_wing_by_its_stiffness(void **s
 
 static const char *strike_by_energy(double y_mm)
 {
-    return say("%s, {'name': 'kerb', 'kind': 'tip-strike', 'element': 'main', 'factor': 1, 'y_mm': %.15g, 'acts_at': 0.2,"
-               " 'direction': 'up', 'moving_mass_kg': 20, 'closing_speed_ms': 0.5}", push("first", "main", 300, 10, 1, ""), y_mm);
+    return say(
+        "%s, {'name': 'kerb', 'kind': 'tip-strike', 'element': 'main', 'factor': 1, 'y_mm': %.15g, 'acts_at': 0.2,"
+        " 'direction': 'up', 'moving_mass_kg': 20, 'closing_speed_ms': 0.5}",
+        push("first", "main", 300, 10, 1, ""), y_mm);
 }
 
 static void a_strike_by_energy_right_on_a_mount_is_refused_with_its_case(void **state)
