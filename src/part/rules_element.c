@@ -119,7 +119,10 @@ static void rule_no_circle(const struct rules *r)
     /* It may only hang on a circle: after n steps down one is on it. */
     for (size_t step = 0; step < n; step++)
         e = first_unsettled(&r->part->elements[e], stands);
-    pl_rule_tell(r, PL_ERROR, "stands, over others, on itself", "/elements/%zu/mounts", e);
+    size_t least = e;
+    for (size_t at = first_unsettled(&r->part->elements[e], stands); at != e; at = first_unsettled(&r->part->elements[at], stands))
+        least = at < least ? at : least;
+    pl_rule_tell(r, PL_ERROR, "stands, over others, on itself", "/elements/%zu/mounts", least);
 }
 
 const struct rule pl_element_rules[] = {
