@@ -51,6 +51,19 @@ static void keep_figures(struct pl_session *s)
     s->now = (struct pl_figures){true, v->worst_case == PL_NONE ? PL_NOT_GIVEN : v->cases[v->worst_case].least.reserve, v->mass_kg};
 }
 
+/* More cloth and less reserve surprises: where energy sets the force, a stiffer wing is struck harder (handbook
+ * F4.7). */
+static void explain_strike(struct pl_session *s)
+{
+    const struct pl_verdict *v = pl_session_verdict(s);
+    if (!s->before.there || v->worst_case == PL_NONE || s->message[0])
+        return;
+    const struct pl_load_case *c = v->cases[v->worst_case].load_case;
+    if (c->kind == PL_TIP_STRIKE && !pl_given(c->force_n) && s->now.reserve < s->before.reserve - 0.005
+        && s->now.mass_kg > s->before.mass_kg)
+        pl_session_say(s, "a stiffer tip is struck harder, since energy sets the force: see where the wall is thin", NULL);
+}
+
 void pl_session_judge(struct pl_session *s)
 {
     struct pl_part *next = &s->parts[!s->judged];
@@ -64,6 +77,7 @@ void pl_session_judge(struct pl_session *s)
         s->judged = s->built;
         keep_figures(s);
         hold_inside(s);
+        explain_strike(s);
         pl_forgotten_start(s->forgotten, next);
     } else if (status == PL_NO_MEMORY) {
         pl_problem_add(&s->problems, PL_ERROR, "", "not enough memory", NULL);

@@ -1,30 +1,7 @@
 /* The rules that need the shape or the cloth: profiles, bare wall, clipped pieces, end plates, the ground. */
-#include "../part/parts.h"
+#include "../part/trial.h"
 
-static struct trial t;
-
-static int fresh(void **state)
-{
-    (void)state;
-    trial_open(&t, SAMPLE_PART);
-    return 0;
-}
-
-static int fresh_whole(void **state)
-{
-    (void)state;
-    trial_open(&t, WHOLE_PART);
-    return 0;
-}
-
-static int release(void **state)
-{
-    (void)state;
-    trial_close(&t);
-    return 0;
-}
-
-static void try_value(const char *pointer, const char *json)
+static void try_solved(const char *pointer, const char *json)
 {
     put(&t, pointer, json);
     trial_solve(&t);
@@ -66,10 +43,10 @@ static void digits_that_naca_does_not_define_are_refused(void **state)
     for (size_t i = 0; i < sizeof wrong / sizeof *wrong; i++) {
         char found[32];
         snprintf(found, sizeof found, "%.*s", (int)strlen(wrong[i].digits) - 2, wrong[i].digits + 1);
-        try_value("/profiles/0/naca", wrong[i].digits);
+        try_solved("/profiles/0/naca", wrong[i].digits);
         assert_only_error(&t, "/profiles/0/naca", wrong[i].rule, found);
     }
-    try_value("/profiles/0/naca", "\"23112\"");
+    try_solved("/profiles/0/naca", "\"23112\"");
     assert_int_equal(t.status, PL_OK);
 }
 
@@ -89,7 +66,7 @@ static void points_that_make_no_section_are_refused_with_the_point(void **state)
     };
     put(&t, "/profiles/0/naca", NULL);
     for (size_t i = 0; i < sizeof wrong / sizeof *wrong; i++) {
-        try_value("/profiles/0/points", wrong[i].points);
+        try_solved("/profiles/0/points", wrong[i].points);
         assert_int_equal(t.problems.errors, 1);
         if (count_told(&t, PL_ERROR, wrong[i].place, wrong[i].rule) != 1) {
             print_problems(&t);
@@ -115,7 +92,7 @@ static void bare_wall_is_refused_with_side_and_place(void **state)
     (void)state;
     /* The nose is covered from 0 on; without the skins' first fiftieth it is bare to 0.02 on the top, told first. */
     put(&t, "/elements/0/layup/0/chord_from", "0.02");
-    try_value("/elements/0/layup/4/chord_from", "0.02");
+    try_solved("/elements/0/layup/4/chord_from", "0.02");
     assert_only_error(&t, "/elements/0/layup", "bare from 0.000 to 0.020 of the chord", "");
 }
 
@@ -123,11 +100,11 @@ static void bare_wall_is_found_wherever_it_lies(void **state)
 {
     (void)state;
     put(&t, "/elements/0/layup/0/half_length_mm", "600");
-    try_value("/elements/0/layup/4/half_length_mm", "620");
+    try_solved("/elements/0/layup/4/half_length_mm", "620");
     assert_error(&t, "/elements/0/layup", "bare", "");
     double y_mm = figure_behind("/elements/0/layup", "at y ");
     assert_in_range((uintmax_t)y_mm, 620, 640);
-    try_value("/elements/0/layup/4/half_length_mm", NULL);
+    try_solved("/elements/0/layup/4/half_length_mm", NULL);
     assert_taken_silently(&t);
 }
 
@@ -136,7 +113,7 @@ static void a_side_without_cloth_is_bare(void **state)
     (void)state;
     put(&t, "/elements/0/layup/0/side", "\"top\"");
     put(&t, "/elements/0/layup/1/side", "\"top\"");
-    try_value("/elements/0/layup/4/side", "\"top\"");
+    try_solved("/elements/0/layup/4/side", "\"top\"");
     assert_only_error(&t, "/elements/0/layup", "the bottom bare", "");
 }
 
@@ -144,7 +121,7 @@ static void bare_wall_of_every_element_is_told(void **state)
 {
     (void)state;
     put(&t, "/elements/0/layup/0/chord_to", "0.9");
-    try_value("/elements/1/layup/0/chord_to", "0.9");
+    try_solved("/elements/1/layup/0/chord_to", "0.9");
     assert_int_equal(count_told(&t, PL_ERROR, "/elements/0/layup", "bare"), 1);
     assert_int_equal(count_told(&t, PL_ERROR, "/elements/1/layup", "bare"), 1);
 }
@@ -153,7 +130,7 @@ static void a_piece_past_the_chord_is_clipped_and_told_once(void **state)
 {
     (void)state;
     /* 0.10 x 275 mm lies 27.5 mm behind the nose, less than half of 72. */
-    try_value("/elements/0/layup/2/centre_at", "0.10");
+    try_solved("/elements/0/layup/2/centre_at", "0.10");
     assert_int_equal(t.status, PL_OK);
     assert_int_equal(count_told(&t, PL_WARNING, "/elements/0/layup/2", "reaches past the chord"), 1);
     assert_int_equal(t.problems.count, 1);
@@ -163,11 +140,11 @@ static void a_piece_is_clipped_from_where_the_chord_is_too_short(void **state)
 {
     (void)state;
     /* 0.85 c + 36 = c where c = 240 mm; 275 - 45 (y - 170)/470 = 240 at y = 535.6 mm, and places lie 10 mm apart. */
-    try_value("/elements/0/layup/2/centre_at", "0.85");
+    try_solved("/elements/0/layup/2/centre_at", "0.85");
     assert_int_equal(count_told(&t, PL_WARNING, "/elements/0/layup/2", "reaches past the chord"), 1);
     double y_mm = figure_behind("/elements/0/layup/2", "from y ");
     assert_in_range((uintmax_t)y_mm, 535, 546);
-    try_value("/elements/0/layup/2/half_length_mm", "500");
+    try_solved("/elements/0/layup/2/half_length_mm", "500");
     assert_taken_silently(&t);
 }
 
@@ -183,11 +160,11 @@ static void the_end_plates_reach_over_the_tip_in_x(void **state)
     assert_error(&t, "/elements/0/end_plates", "in x", "");
     assert_int_equal(t.problems.errors, 1);
     assert_close(figure_behind("/elements/0/end_plates", "in x: from "), 15, 0.01);
-    try_value("/elements/0/end_plates/x_le_mm", "15");
+    try_solved("/elements/0/end_plates/x_le_mm", "15");
     assert_taken_silently(&t);
-    try_value("/elements/0/end_plates/length_mm", "239");
+    try_solved("/elements/0/end_plates/length_mm", "239");
     assert_error(&t, "/elements/0/end_plates", "in x", "");
-    try_value("/elements/0/end_plates/length_mm", "240");
+    try_solved("/elements/0/end_plates/length_mm", "240");
     assert_taken_silently(&t);
 }
 
@@ -195,9 +172,9 @@ static void plates_left_at_the_tips_leading_edge_start_there(void **state)
 {
     (void)state;
     put(&t, "/elements/0/end_plates/x_le_mm", NULL);
-    try_value("/elements/0/end_plates/length_mm", "240");
+    try_solved("/elements/0/end_plates/length_mm", "240");
     assert_taken_silently(&t);
-    try_value("/elements/0/end_plates/length_mm", "230");
+    try_solved("/elements/0/end_plates/length_mm", "230");
     assert_error(&t, "/elements/0/end_plates", "in x", "");
 }
 
@@ -205,12 +182,12 @@ static void the_end_plates_reach_over_the_tip_in_z(void **state)
 {
     (void)state;
     /* The camber hangs below the leading edge, by 0.06 x 240 = 14.4 mm at most before the turn. */
-    try_value("/elements/0/end_plates/below_mm", "2");
+    try_solved("/elements/0/end_plates/below_mm", "2");
     assert_only_error(&t, "/elements/0/end_plates", "in z", "");
     put(&t, "/elements/0/end_plates/below_mm", "80");
-    try_value("/elements/0/end_plates/height_mm", "70");
+    try_solved("/elements/0/end_plates/height_mm", "70");
     assert_only_error(&t, "/elements/0/end_plates", "in z", "");
-    try_value("/elements/0/end_plates/height_mm", "95");
+    try_solved("/elements/0/end_plates/height_mm", "95");
     assert_taken_silently(&t);
 }
 
@@ -220,7 +197,7 @@ static void wing_and_plates_stay_above_the_ground(void **state)
 {
     (void)state;
     /* The tip's leading edge lies 5 mm above the root's, whose lowest point is some 20 mm further down. */
-    try_value("/elements/0/end_plates/below_mm", "110");
+    try_solved("/elements/0/end_plates/below_mm", "110");
     assert_error(&t, "/load_cases/0/ride_height_mm", "the end plates touch the ground", "72");
     assert_int_equal(t.problems.errors, 1);
 }
@@ -229,10 +206,10 @@ static void a_tip_that_hangs_into_the_ground_is_refused(void **state)
 {
     (void)state;
     put(&t, "/elements/0/end_plates", NULL);
-    try_value("/elements/0/stations/1/z_le_mm", "-90");
+    try_solved("/elements/0/stations/1/z_le_mm", "-90");
     assert_error(&t, "/load_cases/0/ride_height_mm", "touches the ground at y 600 mm", "72");
     assert_int_equal(t.problems.errors, 1);
-    try_value("/load_cases/0/ride_height_mm", NULL);
+    try_solved("/load_cases/0/ride_height_mm", NULL);
     assert_int_equal(t.status, PL_OK);
 }
 
@@ -242,7 +219,7 @@ static void all_that_shape_and_cloth_tell_is_told_at_once(void **state)
     put(&t, "/elements/0/layup/2/centre_at", "0.05");
     put(&t, "/elements/0/end_plates/length_mm", "100");
     put(&t, "/elements/0/end_plates/height_mm", "50");
-    try_value("/load_cases/0/ride_height_mm", "30");
+    try_solved("/load_cases/0/ride_height_mm", "30");
     assert_int_equal(count_told(&t, PL_WARNING, "/elements/0/layup/2", "reaches past the chord"), 1);
     assert_int_equal(count_told(&t, PL_ERROR, "/elements/0/end_plates", "in x"), 1);
     assert_int_equal(count_told(&t, PL_ERROR, "/elements/0/end_plates", "in z"), 1);
@@ -254,7 +231,7 @@ static void they_are_not_asked_while_the_part_has_an_error(void **state)
 {
     (void)state;
     put(&t, "/profiles/0/naca", "\"99\"");
-    try_value("/elements/0/incidence_deg", "\"two\"");
+    try_solved("/elements/0/incidence_deg", "\"two\"");
     assert_only_error(&t, "/elements/0/incidence_deg", "must be a number", "\"two\"");
 }
 

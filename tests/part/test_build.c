@@ -1,25 +1,9 @@
 /* A part read by the table of fields: every kind of field, what is left out, and all that can be wrong at once. */
-#include "parts.h"
+#include "trial.h"
 
 #include "plyloft/buffer.h"
 
 #include <math.h>
-
-static struct trial t;
-
-static int fresh(void **state)
-{
-    (void)state;
-    trial_open(&t, WHOLE_PART);
-    return 0;
-}
-
-static int release(void **state)
-{
-    (void)state;
-    trial_close(&t);
-    return 0;
-}
 
 static const char *at_member(const char *row, size_t at)
 {
@@ -436,7 +420,7 @@ static void the_contracts_own_example_of_a_message_is_what_is_said(void **state)
 
 int main(void)
 {
-#define TRIAL(test) cmocka_unit_test_setup_teardown(test, fresh, release)
+#define TRIAL(test) cmocka_unit_test_setup_teardown(test, fresh_whole, release)
     const struct CMUnitTest tests[] = {
         TRIAL(a_part_with_every_field_is_taken_without_a_word),
         TRIAL(the_sample_is_taken_without_a_word),

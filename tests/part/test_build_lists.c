@@ -1,30 +1,7 @@
 /* Lists, names and wrong values of every kind in a part file, and that all that is wrong is told at once. */
-#include "parts.h"
+#include "trial.h"
 
 #include "plyloft/buffer.h"
-
-static struct trial t;
-
-static int fresh(void **state)
-{
-    (void)state;
-    trial_open(&t, WHOLE_PART);
-    return 0;
-}
-
-static int release(void **state)
-{
-    (void)state;
-    trial_close(&t);
-    return 0;
-}
-
-/* Builds with one value in the place of another. */
-static void try_value(const char *pointer, const char *json)
-{
-    put(&t, pointer, json);
-    trial_build(&t);
-}
 
 /* ---- single values ---- */
 
@@ -319,7 +296,7 @@ static void warnings_alone_do_not_refuse_a_part(void **state)
 
 int main(void)
 {
-#define TRIAL(test) cmocka_unit_test_setup_teardown(test, fresh, release)
+#define TRIAL(test) cmocka_unit_test_setup_teardown(test, fresh_whole, release)
     const struct CMUnitTest tests[] = {
         TRIAL(a_whole_number_has_no_fraction),
         TRIAL(a_choice_is_spelled_as_in_the_contract),

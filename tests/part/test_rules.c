@@ -1,37 +1,8 @@
 /* The rules over several fields, each broken once in a part that is otherwise good; those of load cases are in
  * test_rules_cases.c. */
-#include "parts.h"
+#include "trial.h"
 
 #include "part/rules.h"
-
-static struct trial t;
-
-static int fresh(void **state)
-{
-    (void)state;
-    trial_open(&t, SAMPLE_PART);
-    return 0;
-}
-
-static int fresh_whole(void **state)
-{
-    (void)state;
-    trial_open(&t, WHOLE_PART);
-    return 0;
-}
-
-static int release(void **state)
-{
-    (void)state;
-    trial_close(&t);
-    return 0;
-}
-
-static void try_value(const char *pointer, const char *json)
-{
-    put(&t, pointer, json);
-    trial_build(&t);
-}
 
 /* ---- the part ---- */
 

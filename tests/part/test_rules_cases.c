@@ -1,36 +1,7 @@
 /* The rules over the fields of load cases, each broken once in a part that is otherwise good. */
-#include "parts.h"
+#include "trial.h"
 
 #include <math.h>
-
-static struct trial t;
-
-static int fresh(void **state)
-{
-    (void)state;
-    trial_open(&t, SAMPLE_PART);
-    return 0;
-}
-
-static int fresh_whole(void **state)
-{
-    (void)state;
-    trial_open(&t, WHOLE_PART);
-    return 0;
-}
-
-static int release(void **state)
-{
-    (void)state;
-    trial_close(&t);
-    return 0;
-}
-
-static void try_value(const char *pointer, const char *json)
-{
-    put(&t, pointer, json);
-    trial_build(&t);
-}
 
 static void a_push_stands_on_the_wing(void **state)
 {
