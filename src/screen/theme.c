@@ -37,10 +37,10 @@ struct pl_look pl_theme_look(enum pl_role role, enum pl_depth depth)
 uint32_t pl_colour_rgb(int colour)
 {
     static const uint32_t steps[6] = {0, 95, 135, 175, 215, 255};
-    if (colour >= 232 && colour <= 255)
-        return (uint32_t)(8 + 10 * (colour - 232)) * 0x010101u;
     if (colour < 16 || colour > 255)
         return 0;
+    if (colour >= 232)
+        return (uint32_t)(8 + 10 * (colour - 232)) * 0x010101u;
     int i = colour - 16;
     return steps[i / 36] << 16 | steps[i / 6 % 6] << 8 | steps[i % 6];
 }
