@@ -42,6 +42,13 @@ static inline void trial_close(struct trial *t)
     pl_problems_free(&t->problems);
 }
 
+/* The sample, and its bytes as they were: the caller's to free. */
+static inline char *trial_open_sample(struct trial *t)
+{
+    trial_open(t, SAMPLE_PART);
+    return strdup(pl_document_bytes(t->doc, NULL));
+}
+
 static inline void trial_build(struct trial *t)
 {
     pl_problems_clear(&t->problems);

@@ -9,9 +9,7 @@ static char *original;
 static int fresh(void **state)
 {
     (void)state;
-    size_t length;
-    trial_open(&t, SAMPLE_PART);
-    original = strdup(pl_document_bytes(t.doc, &length));
+    original = trial_open_sample(&t);
     return original ? 0 : -1;
 }
 

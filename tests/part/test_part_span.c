@@ -11,9 +11,7 @@ static const char *const half_span = "/elements/0/stations/2/y_mm";
 static int fresh(void **state)
 {
     (void)state;
-    size_t length;
-    trial_open(&t, SAMPLE_PART);
-    original = strdup(pl_document_bytes(t.doc, &length));
+    original = trial_open_sample(&t);
     return original ? 0 : -1;
 }
 
