@@ -148,6 +148,9 @@ void pl_view_curve(struct pl_session *s, struct pl_frame *f, struct pl_region r,
     if (curve != PL_CURVE_RESERVE)
         find_range(s, v, kind, &low, &high);
     struct pl_canvas c = {f, r.row + 1, r.column + LABEL + 1, r.rows - 2, r.columns - LABEL - 2, -semispan_m, semispan_m, low, high};
+    for (int i = 0; i < c.columns; i++)
+        pl_frame_hit(f, c.row, c.column + i, c.rows + 1, 1, PL_DO_MARKER_AT,
+                     pl_marker_argument(semispan_m * (2 * (i + 0.5) / c.columns - 1)));
     double base = curve == PL_CURVE_RESERVE ? 1 : 0;
     if (low <= base)
         pl_canvas_dashed(&c, -semispan_m, base, semispan_m, base, PL_ROLE_LIMIT);

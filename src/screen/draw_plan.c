@@ -144,6 +144,8 @@ void pl_view_plan(struct pl_session *s, struct pl_frame *f, struct pl_region r, 
     pl_frame_text_right(f, r.row, r.column + r.columns - 13, 12, PL_ROLE_MARKER, words);
     fill_cells(&p);
     put_marks(&p, part, e);
+    for (int i = 0; i < p.r.columns; i++)
+        pl_frame_hit(f, p.r.row, p.r.column + i, p.r.rows + 1, 1, PL_DO_MARKER_AT, pl_marker_argument(y_of_column(&p, i)));
     int marker = column_of_y(&p, s->marker_m);
     if (marker >= 0)
         pl_frame_role(f, p.r.row, p.r.column + marker, p.r.rows, 1, PL_ROLE_MARKER);

@@ -70,6 +70,20 @@ void pl_view_marker_table(struct pl_session *session, struct pl_frame *f, struct
 /* The newest question over the page, below row top: the verdict stays. */
 void pl_view_question(struct pl_session *session, struct pl_frame *f, int top);
 
+/* Keys at the foot of the page: one or two that belong together, and what they do; each is a place to click. */
+struct pl_foot { int key, other; const char *words; };
+
+void pl_view_foot(struct pl_frame *f, int row, const struct pl_foot *feet, size_t count);
+void pl_view_page_foot(const struct pl_session *session, struct pl_frame *f, int row);
+/* What the page's foot would name if it had room for all; their number. */
+size_t pl_view_page_actions(const struct pl_session *session, enum pl_action *out, size_t most);
+
+/* Help on the page and the field in hand, and the sheet of all keys. */
+void pl_view_help(const struct pl_session *session, struct pl_frame *f, const struct pl_question *question, int top);
+
+/* A text over as many rows of the region as it takes, those after the first set in by indent columns; rows taken. */
+int pl_view_wrapped(struct pl_frame *f, struct pl_region r, int indent, enum pl_role role, const char *text);
+
 /* A line being typed, in width columns. */
 void pl_view_line(const struct pl_line *line, struct pl_frame *f, int row, int column, int width);
 

@@ -121,26 +121,6 @@ static void put_curves(struct pl_session *s, struct pl_frame *f, struct pl_regio
 
 /* ---- warnings in full ---- */
 
-/* One sentence over as many rows as it takes; the rows taken. */
-static int put_sentence(struct pl_frame *f, struct pl_region r, enum pl_role role, const char *text)
-{
-    int row = 0;
-    while (*text && row < r.rows) {
-        size_t n = strlen(text), cut = n;
-        char line[512];
-        if (pl_text_columns(text) > r.columns - 4) {
-            for (cut = (size_t)(r.columns - 4) < n ? (size_t)(r.columns - 4) : n; cut && text[cut] != ' ';)
-                cut--;
-            cut = cut ? cut : n;
-        }
-        snprintf(line, sizeof line, "%.*s", (int)cut, text);
-        pl_frame_text_in(f, r.row + row, r.column + (row ? 4 : 2), r.columns - 3, role, line);
-        text += cut + (text[cut] == ' ');
-        row++;
-    }
-    return row;
-}
-
 static void put_warnings(struct pl_session *s, struct pl_frame *f, struct pl_region r)
 {
     size_t first = pl_block_cursor(s, s->blocks[s->page]).row;
@@ -150,7 +130,7 @@ static void put_warnings(struct pl_session *s, struct pl_frame *f, struct pl_reg
     for (size_t i = first; i < s->problems.count && r.rows > 0; i++) {
         pl_problem_sentence(&s->problems.list[i], NULL, sentence, sizeof sentence);
         enum pl_role role = s->problems.list[i].severity == PL_ERROR ? PL_ROLE_WARNING : PL_ROLE_TEXT;
-        pl_region_top(&r, put_sentence(f, r, role, sentence));
+        pl_region_top(&r, pl_view_wrapped(f, (struct pl_region){r.row, r.column + 2, r.rows, r.columns - 3}, 2, role, sentence));
     }
 }
 
