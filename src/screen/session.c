@@ -211,6 +211,8 @@ static void go_to_weakest(struct pl_session *s)
     s->marker_m = c->least.y_m;
     if (c->least.mode == PL_MODE_PLY || c->least.mode == PL_MODE_WRINKLING)
         s->side = c->least.side;
+    if (c->least_pinned)
+        pl_session_say(s, "that is with the mounts pinned; drawings show them as given", NULL);
     hold_inside(s);
 }
 

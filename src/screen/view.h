@@ -63,6 +63,25 @@ void pl_view_section(struct pl_session *session, struct pl_frame *f, struct pl_r
 void pl_view_wall(struct pl_session *session, struct pl_frame *f, struct pl_region r, const struct pl_place_view *place);
 void pl_view_curve(struct pl_session *session, struct pl_frame *f, struct pl_region r, enum pl_curve curve);
 
+/* The moment, and below it, where there is room, the steps of the wall that must follow it. */
+void pl_view_moment(struct pl_session *session, struct pl_frame *f, struct pl_region r);
+void pl_view_wall_steps(struct pl_session *session, struct pl_frame *f, struct pl_region r);
+/* Outline of the wing from above and from the front. */
+void pl_view_outline(struct pl_session *session, struct pl_frame *f, struct pl_region r);
+/* Rows that the plies at one place take. */
+int pl_view_wall_rows(const struct pl_session *session, const struct pl_place_view *place);
+
+/* Mounts, pads and pushes of the element shown, of the case shown or of all. */
+enum { PL_MARKS_MOST = 64 };
+struct pl_mark { double y_m; enum pl_glyph glyph; };
+size_t pl_view_marks(const struct pl_session *session, struct pl_mark out[PL_MARKS_MOST]);
+/* The case shown, or that of the lowest reserve; NULL when nothing is judged. */
+const struct pl_case_result *pl_view_weakest_case(const struct pl_session *session);
+/* The case shown, or the one of lowest reserve at the marker; NULL when none loads the element. */
+const struct pl_case_result *pl_view_case_at_marker(const struct pl_session *session);
+/* The letter that stands for a load case on curves. */
+char pl_view_case_letter(size_t load_case);
+
 /* What each load case does at the marker. */
 int pl_view_marker_table_rows(const struct pl_session *session);
 void pl_view_marker_table(struct pl_session *session, struct pl_frame *f, struct pl_region r);
