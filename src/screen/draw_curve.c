@@ -42,6 +42,8 @@ static void find_range(const struct pl_session *s, const struct pl_verdict *v, c
             *low = fmin(*low, value);
             *high = fmax(*high, value);
         }
+    *low = pl_view_round_out(*low);
+    *high = pl_view_round_out(*high);
     if (*high - *low < 1e-9)
         *high = *low + 1;
 }
@@ -277,7 +279,7 @@ void pl_view_wall_steps(struct pl_session *s, struct pl_frame *f, struct pl_regi
     if (r.rows < 4 || r.columns < 24 || 2 * c.columns > DOTS_MOST || !pl_view_place(s, f, r, &place))
         return;
     int n = 2 * c.columns;
-    c.y_to = wall_at_dots(s, semispan_m, n, top_mm, bottom_mm);
+    c.y_to = pl_view_round_out(wall_at_dots(s, semispan_m, n, top_mm, bottom_mm));
     pl_frame_text_in(f, r.row, r.column + 1, r.columns - 2, PL_ROLE_TITLE, "thickest wall, mm: t top, b bottom");
     for (int i = 1; i < n; i++) {
         double y0 = semispan_m * (2 * (i - 0.5) / n - 1), y1 = semispan_m * (2 * (i + 0.5) / n - 1);

@@ -55,7 +55,7 @@ static void label_run(const struct pl_canvas *c, const struct pl_place_view *p, 
     int row, column, edge = run->side == PL_TOP ? c->row - 1 : c->row + c->rows;
     snprintf(text, sizeof text, "%zu", n);
     if (width >= (double)strlen(text) + 1 && pl_canvas_cell(c, middle, 0.5 * (c->y_from + c->y_to), &row, &column))
-        pl_frame_text(c->frame, edge, column, run_role(&p->stacks->stacks[run->stack]), text);
+        pl_frame_text(c->frame, edge, column, PL_ROLE_TEXT, text);
 }
 
 static void draw_core(const struct pl_canvas *c, const struct pl_place_view *p)
@@ -133,7 +133,7 @@ void pl_view_section(struct pl_session *s, struct pl_frame *f, struct pl_region 
     if (r.rows < 5 || r.columns < 20)
         return;
     core_extent(p, &low, &high, &wall);
-    double room = wall_stretch * wall;
+    double room = pl_view_round_out(wall_stretch * wall);
     int words = r.rows >= 9;
     struct pl_canvas c = {f, r.row + 2, r.column + 1, r.rows - 3 - words, r.columns - 2, -0.02 * chord, 1.02 * chord, low - room,
                           high + room};

@@ -82,6 +82,9 @@ const struct pl_case_result *pl_view_case_at_marker(const struct pl_session *ses
 /* The letter that stands for a load case on curves. */
 char pl_view_case_letter(size_t load_case);
 
+/* The next round figure from zero outward, so that the scale of a drawing stays while its figures change a little. */
+double pl_view_round_out(double value);
+
 /* What each load case does at the marker. */
 int pl_view_marker_table_rows(const struct pl_session *session);
 void pl_view_marker_table(struct pl_session *session, struct pl_frame *f, struct pl_region r);
