@@ -1,5 +1,7 @@
 #include "view.h"
 
+#include "verdict_words.h"
+
 #include "plyloft/text.h"
 #include "plyloft/words.h"
 
@@ -60,23 +62,9 @@ static void put_cases(struct pl_session *s, struct pl_frame *f, struct pl_region
 
 /* ---- what stands at the marker ---- */
 
-/* Of the case shown, or the one of lowest reserve there. */
-static const struct pl_case_result *case_at_marker(const struct pl_session *s, const struct pl_verdict *v)
-{
-    const struct pl_case_result *lowest = NULL;
-    for (size_t i = 0; i < v->n_cases; i++) {
-        const struct pl_case_result *c = &v->cases[i];
-        if (c->load_case->element != s->element || (s->load_case != PL_NONE && s->load_case != i))
-            continue;
-        if (!lowest || pl_case_row_at(c, s->marker_m)->reserve < pl_case_row_at(lowest, s->marker_m)->reserve)
-            lowest = c;
-    }
-    return lowest;
-}
-
 static void put_marker(struct pl_session *s, struct pl_frame *f, struct pl_region r)
 {
-    const struct pl_case_result *c = case_at_marker(s, pl_session_verdict(s));
+    const struct pl_case_result *c = pl_case_at_marker(s, pl_session_verdict(s));
     char place[64], reserve[32], moment[32], shear[32], torque[32], deflection[32], twist[32], line[400];
     pl_marker_words(s, place, sizeof place);
     int column = pl_frame_text(f, r.row, r.column + 1, PL_ROLE_MARKER, place) + 1;
