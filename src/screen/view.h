@@ -70,6 +70,11 @@ void pl_view_marker_table(struct pl_session *session, struct pl_frame *f, struct
 /* The newest question over the page, below row top: the verdict stays. */
 void pl_view_question(struct pl_session *session, struct pl_frame *f, int top);
 
+/* The same in words: what it is about, what is said about it ("" for nothing) and the keys that answer it. */
+const char *pl_question_title(const struct pl_session *session, const struct pl_question *question);
+const char *pl_question_words(const struct pl_question *question);
+const char *pl_question_answers(const struct pl_question *question);
+
 /* A line being typed, in width columns. */
 void pl_view_line(const struct pl_line *line, struct pl_frame *f, int row, int column, int width);
 

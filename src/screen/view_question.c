@@ -8,6 +8,58 @@
 #include <stdio.h>
 #include <string.h>
 
+/* ---- what is asked, in words ---- */
+
+struct asked { const char *title, *words, *answers; };
+
+/* What is not here: a title is the label of the field asked about, or q->words, and so are words. */
+static const struct asked all_asked[] = {
+    [PL_ASK_QUIT] = {"Not saved", "The part has changes that are not saved: s saves and leaves, d leaves without them.",
+                     "s save   d leave   Escape stay"},
+    [PL_SHOW_HELP] = {"Every key", NULL, "any key goes back"},
+    [PL_PICK_VALUE] = {NULL, NULL, "Up Down choose   Enter take   Escape leave"},
+    [PL_PICK_MATERIAL] = {NULL, NULL, "Up Down choose   Enter take   Escape leave"},
+    [PL_ASK_REMOVE] = {"Take it away?", NULL, "Delete take   Escape leave it"},
+    [PL_ASK_PATH] = {"Save under another name", NULL, "Tab completes   Enter take   Escape leave"},
+    [PL_ASK_PROFILE] = {"Coordinate file: two columns, x and z", NULL, "Tab completes   Enter take   Escape leave"},
+    [PL_SHOW_PROFILE] = {NULL, NULL, "Enter take this profile   Escape leave it"},
+    [PL_ASK_RECOVERY] = {"Work that was not saved", NULL, "r take up   d drop   Escape later"},
+    [PL_ASK_OVERWRITE] = {"Changed by another program", NULL, "s over it  r read it  w other name  Escape"},
+};
+
+static struct asked asked(const struct pl_question *q)
+{
+    return q->kind < sizeof all_asked / sizeof *all_asked ? all_asked[q->kind] : (struct asked){0};
+}
+
+static const struct pl_field *field_picked(const struct pl_question *q)
+{
+    enum pl_group_id group;
+    return q->kind == PL_PICK_VALUE ? pl_field_at(q->pointer, &group) : NULL;
+}
+
+const char *pl_question_title(const struct pl_session *s, const struct pl_question *q)
+{
+    (void)s;
+    const char *title = asked(q).title, *words = q->words[0] ? q->words : "choose";
+    return title ? title : field_picked(q) ? field_picked(q)->label : words;
+}
+
+const char *pl_question_words(const struct pl_question *q)
+{
+    return asked(q).words ? asked(q).words : q->words;
+}
+
+const char *pl_question_answers(const struct pl_question *q)
+{
+    /* A list of names stays, and each goes in or out. */
+    if (field_picked(q) && field_picked(q)->kind == PL_FIELD_REFERENCES)
+        return "Up Down choose   Enter in or out   Escape done";
+    return asked(q).answers ? asked(q).answers : "";
+}
+
+/* ---- boxes ---- */
+
 /* A box over the page, as wide as it needs, with a title; what is inside. */
 static struct pl_region put_box(struct pl_frame *f, int rows, int columns, const char *title)
 {
@@ -72,17 +124,12 @@ static void put_help(struct pl_frame *f, const struct pl_question *q, int top)
 
 /* ---- lists ---- */
 
-static enum pl_field_kind field_kind(const struct pl_question *q)
-{
-    enum pl_group_id group;
-    return pl_field_at(q->pointer, &group)->kind;
-}
-
-static void put_list(struct pl_session *s, struct pl_frame *f, const struct pl_question *q, const char *title)
+static void put_list(struct pl_session *s, struct pl_frame *f, const struct pl_question *q)
 {
     size_t n = pl_question_items(s, q);
     int most = f->rows - 10, rows = (int)n < most ? (int)n : most;
-    struct pl_region r = put_box(f, rows < 1 ? 1 : rows, f->columns < 60 ? f->columns - 4 : 56, title);
+    struct pl_region r = put_box(f, rows < 1 ? 1 : rows, f->columns < 60 ? f->columns - 4 : 56,
+                                 pl_question_title(s, q));
     size_t first = q->chosen >= (size_t)r.rows ? q->chosen - (size_t)r.rows + 1 : 0;
     if (!n)
         pl_frame_text_in(f, r.row, r.column, r.columns, PL_ROLE_QUIET, "nothing to choose from");
@@ -96,24 +143,23 @@ static void put_list(struct pl_session *s, struct pl_frame *f, const struct pl_q
             pl_frame_glyph(f, r.row + i, r.column, PL_ROLE_TEXT, PL_GLYPH_POINT_RIGHT);
         pl_frame_text_in(f, r.row + i, r.column + 2, r.columns - 11, item == q->chosen ? PL_ROLE_CHOSEN : PL_ROLE_TEXT, text);
     }
-    bool many = q->kind == PL_PICK_VALUE && field_kind(q) == PL_FIELD_REFERENCES;
-    put_foot(f, many ? "Up Down choose   Enter in or out   Escape done" : "Up Down choose   Enter take   Escape leave");
+    put_foot(f, pl_question_answers(q));
 }
 
 /* ---- paths and profiles ---- */
 
-static void put_path(struct pl_session *s, struct pl_frame *f, const struct pl_question *q, const char *title)
+static void put_path(struct pl_session *s, struct pl_frame *f, const struct pl_question *q)
 {
-    struct pl_region r = put_box(f, 2, f->columns < 70 ? f->columns - 4 : 66, title);
+    struct pl_region r = put_box(f, 2, f->columns < 70 ? f->columns - 4 : 66, pl_question_title(s, q));
     pl_view_line(&q->line, f, r.row, r.column, r.columns);
     pl_frame_text_in(f, r.row + 1, r.column, r.columns, s->message[0] ? PL_ROLE_WARNING : PL_ROLE_QUIET,
-                     s->message[0] ? s->message : "Tab completes   Enter take   Escape leave");
+                     s->message[0] ? s->message : pl_question_answers(q));
     put_foot(f, "");
 }
 
 static void put_profile(struct pl_session *s, struct pl_frame *f, const struct pl_question *q)
 {
-    struct pl_region r = put_box(f, f->rows < 30 ? 9 : 14, f->columns < 70 ? f->columns - 4 : 66, q->words);
+    struct pl_region r = put_box(f, f->rows < 30 ? 9 : 14, f->columns < 70 ? f->columns - 4 : 66, pl_question_title(s, q));
     struct pl_canvas c = {f, r.row, r.column, r.rows, r.columns, -0.02, 1.02, -0.2, 0.2};
     double low = HUGE_VAL, high = -HUGE_VAL;
     for (size_t i = 0; i < s->n_points; i++) {
@@ -124,15 +170,15 @@ static void put_profile(struct pl_session *s, struct pl_frame *f, const struct p
     c.y_to = high + 0.02;
     for (size_t i = 1; i < s->n_points; i++)
         pl_canvas_line(&c, s->points[i - 1].x, s->points[i - 1].z, s->points[i].x, s->points[i].z, PL_ROLE_TEXT);
-    put_foot(f, "Enter take this profile   Escape leave it");
+    put_foot(f, pl_question_answers(q));
 }
 
 /* ---- questions with words ---- */
 
-static void put_words(struct pl_frame *f, const char *title, const char *words, const char *keys)
+static void put_words(struct pl_session *s, struct pl_frame *f, const struct pl_question *q)
 {
-    int width = f->columns < 70 ? f->columns - 4 : 66;
-    struct pl_region r = put_box(f, 3, width, title);
+    const char *words = pl_question_words(q);
+    struct pl_region r = put_box(f, 3, f->columns < 70 ? f->columns - 4 : 66, pl_question_title(s, q));
     /* Two lines at most, broken at a blank. */
     char first[200];
     snprintf(first, sizeof first, "%s", words);
@@ -146,31 +192,25 @@ static void put_words(struct pl_frame *f, const char *title, const char *words, 
     }
     pl_frame_text_in(f, r.row, r.column, r.columns, PL_ROLE_TEXT, first);
     pl_frame_text_in(f, r.row + 1, r.column, r.columns, PL_ROLE_TEXT, rest);
-    pl_frame_text_in(f, r.row + 2, r.column, r.columns, PL_ROLE_TITLE, keys);
+    pl_frame_text_in(f, r.row + 2, r.column, r.columns, PL_ROLE_TITLE, pl_question_answers(q));
     put_foot(f, "");
 }
 
 void pl_view_question(struct pl_session *s, struct pl_frame *f, int top)
 {
     const struct pl_question *q = pl_question_of(s);
-    enum pl_group_id group;
-    const struct pl_field *field = pl_field_at(q->pointer, &group);
     f->cursor_row = f->cursor_column = -1;
     f->n_hits = 0;
     switch (q->kind) {
-    case PL_ASK_QUIT:
-        put_words(f, "Not saved", "The part has changes that are not saved: s saves and leaves, d leaves without them.", "s save   d leave   Escape stay");
-        break;
     case PL_SHOW_HELP: put_help(f, q, top); break;
-    case PL_PICK_VALUE: put_list(s, f, q, field ? field->label : "choose"); break;
-    case PL_PICK_MATERIAL: put_list(s, f, q, q->words); break;
-    case PL_ASK_REMOVE: put_words(f, "Take it away?", q->words, "Delete take   Escape leave it"); break;
-    case PL_ASK_PATH: put_path(s, f, q, "Save under another name"); break;
-    case PL_ASK_PROFILE: put_path(s, f, q, "Coordinate file: two columns, x and z"); break;
+    case PL_PICK_VALUE:
+    case PL_PICK_MATERIAL: put_list(s, f, q); break;
+    case PL_ASK_PATH:
+    case PL_ASK_PROFILE: put_path(s, f, q); break;
     case PL_SHOW_PROFILE: put_profile(s, f, q); break;
-    case PL_ASK_RECOVERY: put_words(f, "Work that was not saved", q->words, "r take up   d drop   Escape later"); break;
-    case PL_ASK_OVERWRITE:
-        put_words(f, "Changed by another program", q->words, "s over it  r read it  w other name  Escape");
-        break;
+    case PL_ASK_QUIT:
+    case PL_ASK_REMOVE:
+    case PL_ASK_RECOVERY:
+    case PL_ASK_OVERWRITE: put_words(s, f, q); break;
     }
 }
