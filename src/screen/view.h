@@ -62,6 +62,8 @@ void pl_view_plan(struct pl_session *session, struct pl_frame *f, struct pl_regi
 void pl_view_section(struct pl_session *session, struct pl_frame *f, struct pl_region r, const struct pl_place_view *place);
 void pl_view_wall(struct pl_session *session, struct pl_frame *f, struct pl_region r, const struct pl_place_view *place);
 void pl_view_curve(struct pl_session *session, struct pl_frame *f, struct pl_region r, enum pl_curve curve);
+/* What its highest point would tell, of reserve its lowest: "moment, greatest 51.9 N m, 170 mm right, kerb on tip". */
+void pl_curve_words(const struct pl_session *session, char *out, size_t size);
 
 /* What each load case does at the marker. */
 int pl_view_marker_table_rows(const struct pl_session *session);
