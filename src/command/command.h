@@ -31,6 +31,7 @@ int pl_command_laminate(int argc, char **argv);
 int pl_command_profile(int argc, char **argv);
 int pl_command_screen(int argc, char **argv);
 int pl_command_bench(const char *path);  /* on a terminal; NULL: the list of parts */
+int pl_command_lines(const char *path);  /* the same by lines of input and output */
 
 /* ---- options: "--name VALUE" or "--name=VALUE", flags without a value, and one PART ---- */
 struct pl_option {

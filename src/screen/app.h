@@ -13,6 +13,7 @@ struct pl_app {
     struct pl_session *session;  /* NULL: the list */
     const char *samples;
     bool ask;                    /* questions about unsaved work, and a list of recent parts kept: on a terminal */
+    char parting[512];           /* the message of a part as it was left, "saved" for one */
     bool leave;
 };
 

@@ -13,7 +13,8 @@ void pl_headline_words(const struct pl_verdict *verdict, char *out, size_t size)
 
 /* "pit jack: wrinkling, top, 170 right (pinned)"; where a limit is the reason, "reserve 1.2 but ..."; with units, each
  * length has its own. */
-void pl_where_words(const struct pl_session *session, const struct pl_verdict *verdict, bool units, char *out, size_t size);
+void pl_where_words(const struct pl_session *session, const struct pl_verdict *verdict, bool units, char *out,
+                    size_t size);
 
 /* "170 mm right", "centre". */
 void pl_place_with_unit(double y_m, char *out, size_t size);
