@@ -45,9 +45,20 @@ static int run_lines(int argc, char **argv)
     return PL_EXIT_USAGE;
 }
 
+/* A mistyped command is no part file: where there is none of that name, the command is named. */
+static bool is_mistyped(const char *word)
+{
+    const char *meant = strpbrk(word, "/.") || !access(word, F_OK) ? NULL : pl_command_near(word);
+    if (meant)
+        fprintf(stderr, "plyloft: %s is neither a file nor a command; did you mean %s?\n", word, meant);
+    return meant;
+}
+
 static int open_part(char *path)
 {
     char *arguments[] = {"check", path, NULL};
+    if (is_mistyped(path))
+        return PL_EXIT_USAGE;
     if (isatty(STDIN_FILENO) && isatty(STDOUT_FILENO) && strcmp(path, "-"))
         return pl_command_bench(path);
     return pl_command_check(2, arguments);
