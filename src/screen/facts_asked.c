@@ -27,20 +27,16 @@ static void add_typing(struct pl_facts *f, const struct pl_line *line)
         pl_facts_add(f, "typing", typing_ended, line->text);
 }
 
-/* Keys stand two or more blanks apart where there are pages; here commas part them. */
-static void add_answers(struct pl_facts *f, const char *keys)
+static void add_answers(struct pl_facts *f, const struct pl_foot *feet, size_t count)
 {
-    char words[PL_FACT_WORDS];
-    size_t n = 0;
-    for (const char *at = keys; *at && n + 3 < sizeof words; at++) {
-        if (at[0] == ' ' && at[1] == ' ') {
-            while (at[1] == ' ')
-                at++;
-            words[n++] = ',';
-        }
-        words[n++] = *at;
+    char words[PL_FACT_WORDS] = "", key[32], other[32];
+    for (size_t i = 0; i < count; i++) {
+        pl_key_name(feet[i].key, key, sizeof key);
+        pl_key_name(feet[i].other, other, sizeof other);
+        size_t n = strlen(words);
+        snprintf(words + n, sizeof words - n, "%s%s%s%s%s%s", n ? ", " : "", key, other[0] ? " " : "", other,
+                 feet[i].words[0] ? " " : "", feet[i].words);
     }
-    words[n] = '\0';
     pl_facts_add(f, "answers", NULL, words);
 }
 
@@ -53,59 +49,95 @@ static const struct pl_question *newest(const struct pl_session *s)
 
 static bool is_typed(const struct pl_question *q)
 {
-    return q->kind == PL_ASK_PATH || q->kind == PL_ASK_PROFILE || q->line.text[0];
+    return q->kind == PL_ASK_PATH || q->kind == PL_ASK_PROFILE || q->kind == PL_FIND_ACTION || q->line.text[0];
+}
+
+/* The text of an item; of an action with its keys. */
+static void item_words(const struct pl_session *s, const struct pl_question *q, size_t item, char *out, size_t size)
+{
+    char text[256], keys[64] = "";
+    pl_question_item(s, q, item, text, sizeof text);
+    if (q->kind == PL_FIND_ACTION)
+        pl_keymap_words(&s->keys, pl_find_doing(q, item), keys, sizeof keys);
+    snprintf(out, size, "%s%s%s", text, keys[0] ? ", " : "", keys);
 }
 
 static void add_items(struct pl_facts *f, const struct pl_session *s, const struct pl_question *q)
 {
     size_t n = pl_question_items(s, q);
-    char item[256];
+    char item[400], text[256];
     for (size_t i = 0; i < n; i++) {
-        pl_question_item(s, q, i, item, sizeof item);
+        item_words(s, q, i, item, sizeof item);
+        pl_question_item(s, q, i, text, sizeof text);
         pl_facts_addf(f, "item", NULL, "%zu of %zu, %s%s", i + 1, n, item,
-                      pl_question_ticked(s, q, item) ? ", chosen" : "");
+                      pl_question_ticked(s, q, text) ? ", chosen" : "");
     }
 }
 
-/* Help is a list of keys. */
-static void add_keys(struct pl_facts *f)
+static void add_key(struct pl_facts *f, const struct pl_session *s, size_t doing)
 {
-    for (size_t i = 0; i < pl_n_bindings; i++) {
-        char key[32];
-        pl_key_name(pl_bindings[i].key, key, sizeof key);
-        pl_facts_addf(f, "item", NULL, "%s, %s", key, pl_bindings[i].words);
-    }
+    char keys[64];
+    pl_keymap_words(&s->keys, doing, keys, sizeof keys);
+    pl_facts_addf(f, "item", NULL, "%s, %s", keys[0] ? keys : "through f", pl_doings[doing].words);
+}
+
+/* Help is a list of keys: those that matter on the page, or all. */
+static void add_help(struct pl_facts *f, const struct pl_session *s, const struct pl_question *q)
+{
+    enum pl_action actions[48];
+    size_t n = pl_view_page_actions(s, actions, sizeof actions / sizeof *actions);
+    for (size_t i = 0; q->chosen && i < pl_n_doings; i++)
+        add_key(f, s, i);
+    for (size_t i = 0; !q->chosen && i < n; i++)
+        add_key(f, s, pl_doing_of(actions[i], 0));
 }
 
 static void add_choice(struct pl_facts *f, const struct pl_session *s, const struct pl_question *q)
 {
     size_t n = pl_question_items(s, q);
-    char item[256];
-    if (!n) {
-        bool list = q->kind == PL_PICK_VALUE || q->kind == PL_PICK_MATERIAL;
+    char item[400];
+    bool list = q->kind == PL_PICK_VALUE || q->kind == PL_PICK_MATERIAL || q->kind == PL_FIND_ACTION;
+    if (n) {
+        item_words(s, q, q->chosen, item, sizeof item);
+        pl_facts_addf(f, "choice", NULL, "%s, %zu of %zu", item, q->chosen + 1, n);
+    } else {
         pl_facts_add(f, "choice", NULL, list ? "nothing to choose from" : "");
-        return;
     }
-    pl_question_item(s, q, q->chosen, item, sizeof item);
-    pl_facts_addf(f, "choice", NULL, "%s, %zu of %zu", item, q->chosen + 1, n);
+}
+
+/* No question: a value may be typed, or an end of a ply group stand ready to be moved. */
+static void add_hands(struct pl_facts *f, const struct pl_session *s)
+{
+    char words[200] = "";
+    size_t n;
+    const struct pl_foot *feet = pl_hold_feet(&n);
+    pl_facts_add(f, "question", question_ended, "");
+    add_typing(f, s->typing ? &s->line : NULL);
+    if (s->held.on)
+        pl_hold_words(s, words, sizeof words);
+    pl_facts_add(f, "in hand", "put down", words);
+    if (s->held.on)
+        add_answers(f, feet, n);
 }
 
 void pl_facts_of_question(struct pl_facts *f, const struct pl_session *s)
 {
     const struct pl_question *q = newest(s);
+    size_t n;
+    char title[256];
     if (!q) {
-        pl_facts_add(f, "question", question_ended, "");
-        add_typing(f, s->typing ? &s->line : NULL);
+        add_hands(f, s);
         return;
     }
-    const char *title = pl_question_title(s, q), *words = pl_question_words(q);
+    pl_question_title(s, q, title, sizeof title);
     pl_facts_add(f, "question", question_ended, title);
-    pl_facts_add(f, "about", NULL, words == title ? "" : words);
+    pl_facts_add(f, "about", NULL, pl_question_words(s, q));
     add_typing(f, is_typed(q) ? &q->line : NULL);
     add_choice(f, s, q);
-    add_answers(f, pl_question_answers(q));
+    const struct pl_foot *feet = pl_question_feet(q, &n);
+    add_answers(f, feet, n);
     if (q->kind == PL_SHOW_HELP)
-        add_keys(f);
+        add_help(f, s, q);
     else
         add_items(f, s, q);
 }
@@ -114,14 +146,15 @@ void pl_facts_of_question(struct pl_facts *f, const struct pl_session *s)
 
 void pl_facts_of_start(struct pl_facts *f, const struct pl_start *start)
 {
-    size_t n = pl_start_count(start);
+    size_t n = pl_start_count(start), n_feet;
     char item[PL_FACT_WORDS];
     pl_facts_add(f, "message", NULL, start->message);
     pl_facts_add(f, "page", NULL, "which part?");
     add_typing(f, start->typing ? &start->line : NULL);
     pl_start_item(start, start->chosen, item, sizeof item);
     pl_facts_addf(f, "choice", NULL, "%s, %zu of %zu", item, start->chosen + 1, n);
-    add_answers(f, pl_start_answers(start));
+    const struct pl_foot *feet = pl_start_feet(start, &n_feet);
+    add_answers(f, feet, n_feet);
     for (size_t i = 0; i < n; i++) {
         pl_start_item(start, i, item, sizeof item);
         pl_facts_addf(f, "item", NULL, "%zu of %zu, %s", i + 1, n, item);

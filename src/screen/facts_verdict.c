@@ -70,9 +70,9 @@ static void add_figure(struct pl_facts *f, const char *label, double value, int 
     pl_facts_addf(f, label, NULL, "%s %s", number, unit);
 }
 
-static void add_place(struct pl_facts *f, const struct pl_session *s, const struct pl_verdict *v)
+static void add_place(struct pl_facts *f, const struct pl_session *s)
 {
-    const struct pl_case_result *c = pl_case_at_marker(s, v);
+    const struct pl_case_result *c = pl_view_case_at_marker(s);
     char reserve[32];
     if (!c)
         return;
@@ -128,7 +128,7 @@ void pl_facts_of_verdict(struct pl_facts *f, const struct pl_session *s)
     pl_place_with_unit(s->marker_m, words, sizeof words);
     pl_facts_addf(f, "marker", NULL, "y %s", words);
     if (v)
-        add_place(f, s, v);
+        add_place(f, s);
     if (v && s->page == PL_PAGE_STRENGTH)
         add_cases(f, s, v);
 }

@@ -170,16 +170,3 @@ size_t pl_count_problems(const struct pl_session *s, enum pl_severity severity)
         n += s->problems.list[i].severity == severity;
     return n;
 }
-
-const struct pl_case_result *pl_case_at_marker(const struct pl_session *s, const struct pl_verdict *v)
-{
-    const struct pl_case_result *lowest = NULL;
-    for (size_t i = 0; i < v->n_cases; i++) {
-        const struct pl_case_result *c = &v->cases[i];
-        if (c->load_case->element != s->element || (s->load_case != PL_NONE && s->load_case != i))
-            continue;
-        if (!lowest || pl_case_row_at(c, s->marker_m)->reserve < pl_case_row_at(lowest, s->marker_m)->reserve)
-            lowest = c;
-    }
-    return lowest;
-}

@@ -42,7 +42,4 @@ const char *pl_forgotten_words(const struct pl_session *session, char *reserve, 
 
 size_t pl_count_problems(const struct pl_session *session, enum pl_severity severity);
 
-/* Of the case shown, or the one of lowest reserve at the marker; NULL when none loads the element. */
-const struct pl_case_result *pl_case_at_marker(const struct pl_session *session, const struct pl_verdict *verdict);
-
 #endif

@@ -10,52 +10,87 @@
 
 /* ---- what is asked, in words ---- */
 
-struct asked { const char *title, *words, *answers; };
+void pl_question_title(const struct pl_session *s, const struct pl_question *q, char *out, size_t size)
+{
+    static const char *const titles[] = {
+        [PL_ASK_QUIT] = "Not saved", [PL_SHOW_HELP] = "Help", [PL_PICK_VALUE] = "choose", [PL_ASK_REMOVE] = "Take it away?",
+        [PL_ASK_PATH] = "Save under another name", [PL_ASK_PROFILE] = "Coordinate file: two columns, x and z",
+        [PL_ASK_RECOVERY] = "Work that was not saved", [PL_ASK_OVERWRITE] = "Changed by another program",
+        [PL_FIND_ACTION] = "Find an action: type a part of its name", [PL_PICK_EDIT] = "Edits: Enter goes back to one",
+    };
+    enum pl_group_id group;
+    const struct pl_field *field = pl_field_at(q->pointer, &group);
+    const char *title = q->kind == PL_PICK_MATERIAL || q->kind == PL_SHOW_PROFILE ? q->words : titles[q->kind];
+    (void)s;
+    snprintf(out, size, "%s", q->kind == PL_PICK_VALUE && field ? field->label : title);
+}
 
-/* What is not here: a title is the label of the field asked about, or q->words, and so are words. */
-static const struct asked all_asked[] = {
-    [PL_ASK_QUIT] = {"Not saved", "The part has changes that are not saved: s saves and leaves, d leaves without them.",
-                     "s save   d leave   Escape stay"},
-    [PL_SHOW_HELP] = {"Every key", NULL, "any key goes back"},
-    [PL_PICK_VALUE] = {NULL, NULL, "Up Down choose   Enter take   Escape leave"},
-    [PL_PICK_MATERIAL] = {NULL, NULL, "Up Down choose   Enter take   Escape leave"},
-    [PL_ASK_REMOVE] = {"Take it away?", NULL, "Delete take   Escape leave it"},
-    [PL_ASK_PATH] = {"Save under another name", NULL, "Tab completes   Enter take   Escape leave"},
-    [PL_ASK_PROFILE] = {"Coordinate file: two columns, x and z", NULL, "Tab completes   Enter take   Escape leave"},
-    [PL_SHOW_PROFILE] = {NULL, NULL, "Enter take this profile   Escape leave it"},
-    [PL_ASK_RECOVERY] = {"Work that was not saved", NULL, "r take up   d drop   Escape later"},
-    [PL_ASK_OVERWRITE] = {"Changed by another program", NULL, "s over it  r read it  w other name  Escape"},
+const char *pl_question_words(const struct pl_session *s, const struct pl_question *q)
+{
+    if (q->kind == PL_ASK_QUIT)
+        return "The part has changes that are not saved: s saves and leaves, d leaves without them.";
+    if (q->kind == PL_SHOW_HELP)
+        return q->chosen ? "" : pl_page_words(s->page);
+    return q->kind == PL_PICK_MATERIAL || q->kind == PL_SHOW_PROFILE ? "" : q->words;  /* their title */
+}
+
+static const struct pl_foot quit[] = {{'s', 0, "save"}, {'d', 0, "leave without"}, {PL_KEY_ESCAPE, 0, "stay"}};
+static const struct pl_foot help[] = {
+    {PL_KEY_UP, PL_KEY_DOWN, "more"}, {'?', 0, "every key"}, {'f', 0, "find"}, {PL_KEY_ESCAPE, 0, "back"},
+};
+static const struct pl_foot all_keys[] = {
+    {PL_KEY_UP, PL_KEY_DOWN, "more"}, {'?', 0, "this page"}, {'f', 0, "find"}, {PL_KEY_ESCAPE, 0, "back"},
+};
+static const struct pl_foot list[] = {
+    {PL_KEY_UP, PL_KEY_DOWN, "choose"}, {PL_KEY_ENTER, 0, "take"}, {PL_KEY_ESCAPE, 0, "leave"},
+};
+static const struct pl_foot names[] = {
+    {PL_KEY_UP, PL_KEY_DOWN, "choose"}, {PL_KEY_ENTER, 0, "in or out"}, {PL_KEY_ESCAPE, 0, "done"},
+};
+static const struct pl_foot away[] = {{PL_KEY_DELETE, 0, "take it away"}, {PL_KEY_ESCAPE, 0, "leave it"}};
+static const struct pl_foot path[] = {
+    {PL_KEY_TAB, 0, "completes"}, {PL_KEY_ENTER, 0, "take"}, {PL_KEY_ESCAPE, 0, "leave"},
+};
+static const struct pl_foot profile[] = {{PL_KEY_ENTER, 0, "take this profile"}, {PL_KEY_ESCAPE, 0, "leave it"}};
+static const struct pl_foot recovery[] = {{'r', 0, "take up"}, {'d', 0, "drop"}, {PL_KEY_ESCAPE, 0, "later"}};
+static const struct pl_foot changed[] = {
+    {'s', 0, "over it"}, {'r', 0, "read it"}, {'w', 0, "new name"}, {PL_KEY_ESCAPE, 0, ""},
 };
 
-static struct asked asked(const struct pl_question *q)
-{
-    return q->kind < sizeof all_asked / sizeof *all_asked ? all_asked[q->kind] : (struct asked){0};
-}
+#define FEET(feet) (*count = sizeof(feet) / sizeof *(feet), feet)
 
-static const struct pl_field *field_picked(const struct pl_question *q)
+/* A list of names stays, and each goes in or out. */
+static const struct pl_foot *list_feet(const struct pl_question *q, size_t *count)
 {
     enum pl_group_id group;
-    return q->kind == PL_PICK_VALUE ? pl_field_at(q->pointer, &group) : NULL;
+    const struct pl_field *field = q->kind == PL_PICK_VALUE ? pl_field_at(q->pointer, &group) : NULL;
+    return field && field->kind == PL_FIELD_REFERENCES ? FEET(names) : FEET(list);
 }
 
-const char *pl_question_title(const struct pl_session *s, const struct pl_question *q)
+const struct pl_foot *pl_question_feet(const struct pl_question *q, size_t *count)
 {
-    (void)s;
-    const char *title = asked(q).title, *words = q->words[0] ? q->words : "choose";
-    return title ? title : field_picked(q) ? field_picked(q)->label : words;
+    switch (q->kind) {
+    case PL_ASK_QUIT: return FEET(quit);
+    case PL_SHOW_HELP: return q->chosen ? FEET(all_keys) : FEET(help);
+    case PL_ASK_REMOVE: return FEET(away);
+    case PL_ASK_PATH:
+    case PL_ASK_PROFILE: return FEET(path);
+    case PL_SHOW_PROFILE: return FEET(profile);
+    case PL_ASK_RECOVERY: return FEET(recovery);
+    case PL_ASK_OVERWRITE: return FEET(changed);
+    case PL_PICK_VALUE:
+    case PL_PICK_MATERIAL:
+    case PL_FIND_ACTION:
+    case PL_PICK_EDIT: break;
+    }
+    return list_feet(q, count);
 }
 
-const char *pl_question_words(const struct pl_question *q)
+static void put_foot(struct pl_frame *f, const struct pl_question *q)
 {
-    return asked(q).words ? asked(q).words : q->words;
-}
-
-const char *pl_question_answers(const struct pl_question *q)
-{
-    /* A list of names stays, and each goes in or out. */
-    if (field_picked(q) && field_picked(q)->kind == PL_FIELD_REFERENCES)
-        return "Up Down choose   Enter in or out   Escape done";
-    return asked(q).answers ? asked(q).answers : "";
+    size_t n;
+    const struct pl_foot *feet = pl_question_feet(q, &n);
+    pl_view_foot(f, f->rows - 1, feet, n);
 }
 
 /* ---- boxes ---- */
@@ -79,87 +114,66 @@ static struct pl_region put_box(struct pl_frame *f, int rows, int columns, const
     return (struct pl_region){row + 1, column + 2, rows - 2, columns - 4};
 }
 
-static void put_foot(struct pl_frame *f, const char *words)
-{
-    pl_frame_fill(f, f->rows - 1, 0, 1, f->columns, PL_ROLE_TEXT, ' ');
-    pl_frame_text_in(f, f->rows - 1, 1, f->columns - 2, PL_ROLE_QUIET, words);
-}
-
-/* ---- help ---- */
-
-static size_t count_lines(void)
-{
-    size_t n = 0;
-    for (size_t i = 0; i < pl_n_bindings; i++)
-        n += pl_bindings[i].action != PL_DO_PAGE;
-    return n;
-}
-
-/* Side by side where there is room, else one below the other and moved with Up and Down. */
-static void put_help(struct pl_frame *f, const struct pl_question *q, int top)
-{
-    int lines = (int)count_lines(), room = f->rows - top - 2, most = f->columns / 38 > 0 ? f->columns / 38 : 1;
-    int columns = (lines + room - 1) / room, line = 0;
-    columns = columns > most ? most : columns;
-    int width = f->columns / columns;
-    bool scrolls = lines > room * columns;
-    if (scrolls)
-        line = -(int)q->first;
-    pl_frame_fill(f, top, 0, f->rows - top, f->columns, PL_ROLE_TEXT, ' ');
-    pl_frame_text_in(f, top, 2, f->columns - 4, PL_ROLE_TITLE, scrolls ? "Every key; Up Down for more, Escape back" : "Every key; any key goes back");
-    for (size_t i = 0; i < pl_n_bindings; i++) {
-        char key[32];
-        if (pl_bindings[i].action == PL_DO_PAGE)
-            continue;
-        if (line >= 0 && line < room * columns) {
-            int row = top + 1 + line % room, column = 2 + line / room * width;
-            pl_key_name(pl_bindings[i].key, key, sizeof key);
-            pl_frame_text(f, row, column, PL_ROLE_TITLE, key);
-            pl_frame_text_in(f, row, column + 10, width - 12, PL_ROLE_TEXT, pl_bindings[i].words);
-        }
-        line++;
-    }
-    pl_frame_text_in(f, f->rows - 1, 2, f->columns - 4, PL_ROLE_TEXT, "1 to 8: pages Shape Cloth Loads Strength Joints Shop Trials Log");
-}
-
 /* ---- lists ---- */
+
+static void put_item(struct pl_session *s, struct pl_frame *f, struct pl_region r, const struct pl_question *q, size_t item)
+{
+    char text[256];
+    pl_question_item(s, q, item, text, sizeof text);
+    int width = r.columns - 2;
+    if (pl_question_ticked(s, q, text)) {
+        pl_frame_text(f, r.row, r.column + r.columns - 8, PL_ROLE_TITLE, "chosen");
+        width -= 9;
+    }
+    if (q->kind == PL_FIND_ACTION) {
+        char keys[64];
+        pl_keymap_words(&s->keys, pl_find_doing(q, item), keys, sizeof keys);
+        pl_frame_text_right(f, r.row, r.column + r.columns - 9, 9, PL_ROLE_TITLE, keys);
+        width -= 10;
+    }
+    if (item == q->chosen)
+        pl_frame_glyph(f, r.row, r.column, PL_ROLE_TEXT, PL_GLYPH_POINT_RIGHT);
+    pl_frame_text_in(f, r.row, r.column + 2, width, item == q->chosen ? PL_ROLE_CHOSEN : PL_ROLE_TEXT, text);
+    pl_frame_hit(f, r.row, r.column, 1, r.columns, PL_DO_CHOOSE_ITEM, (int)item);
+}
 
 static void put_list(struct pl_session *s, struct pl_frame *f, const struct pl_question *q)
 {
     size_t n = pl_question_items(s, q);
-    int most = f->rows - 10, rows = (int)n < most ? (int)n : most;
-    struct pl_region r = put_box(f, rows < 1 ? 1 : rows, f->columns < 60 ? f->columns - 4 : 56,
-                                 pl_question_title(s, q));
+    int typed = q->kind == PL_FIND_ACTION, most = f->rows - 10 - typed, rows = (int)n < most ? (int)n : most;
+    if (typed)
+        rows = most < 12 ? most : 12;  /* the box keeps its size while words are typed */
+    char title[256];
+    pl_question_title(s, q, title, sizeof title);
+    struct pl_region r = put_box(f, (rows < 1 ? 1 : rows) + typed, f->columns < 60 ? f->columns - 4 : 56, title);
+    if (typed) {
+        struct pl_region line = pl_region_top(&r, 1);
+        pl_view_line(&q->line, f, line.row, line.column, line.columns);
+    }
     size_t first = q->chosen >= (size_t)r.rows ? q->chosen - (size_t)r.rows + 1 : 0;
     if (!n)
-        pl_frame_text_in(f, r.row, r.column, r.columns, PL_ROLE_QUIET, "nothing to choose from");
-    for (int i = 0; i < r.rows && first + (size_t)i < n; i++) {
-        char text[256];
-        size_t item = first + (size_t)i;
-        pl_question_item(s, q, item, text, sizeof text);
-        if (pl_question_ticked(s, q, text))
-            pl_frame_text(f, r.row + i, r.column + r.columns - 8, PL_ROLE_TITLE, "chosen");
-        if (item == q->chosen)
-            pl_frame_glyph(f, r.row + i, r.column, PL_ROLE_TEXT, PL_GLYPH_POINT_RIGHT);
-        pl_frame_text_in(f, r.row + i, r.column + 2, r.columns - 11, item == q->chosen ? PL_ROLE_CHOSEN : PL_ROLE_TEXT, text);
-    }
-    put_foot(f, pl_question_answers(q));
+        pl_frame_text_in(f, r.row, r.column, r.columns, PL_ROLE_QUIET, typed ? "no action is called so" : "nothing to choose from");
+    for (int i = 0; i < r.rows && first + (size_t)i < n; i++)
+        put_item(s, f, (struct pl_region){r.row + i, r.column, 1, r.columns}, q, first + (size_t)i);
+    put_foot(f, q);
 }
 
 /* ---- paths and profiles ---- */
 
 static void put_path(struct pl_session *s, struct pl_frame *f, const struct pl_question *q)
 {
-    struct pl_region r = put_box(f, 2, f->columns < 70 ? f->columns - 4 : 66, pl_question_title(s, q));
+    char title[256];
+    pl_question_title(s, q, title, sizeof title);
+    struct pl_region r = put_box(f, 3, f->columns < 70 ? f->columns - 4 : 66, title);
     pl_view_line(&q->line, f, r.row, r.column, r.columns);
-    pl_frame_text_in(f, r.row + 1, r.column, r.columns, s->message[0] ? PL_ROLE_WARNING : PL_ROLE_QUIET,
-                     s->message[0] ? s->message : pl_question_answers(q));
-    put_foot(f, "");
+    struct pl_region below = {r.row + 1, r.column, 2, r.columns};
+    pl_view_wrapped(f, below, 0, s->message[0] ? PL_ROLE_WARNING : PL_ROLE_QUIET, s->message);
+    put_foot(f, q);
 }
 
 static void put_profile(struct pl_session *s, struct pl_frame *f, const struct pl_question *q)
 {
-    struct pl_region r = put_box(f, f->rows < 30 ? 9 : 14, f->columns < 70 ? f->columns - 4 : 66, pl_question_title(s, q));
+    struct pl_region r = put_box(f, f->rows < 30 ? 9 : 14, f->columns < 70 ? f->columns - 4 : 66, q->words);
     struct pl_canvas c = {f, r.row, r.column, r.rows, r.columns, -0.02, 1.02, -0.2, 0.2};
     double low = HUGE_VAL, high = -HUGE_VAL;
     for (size_t i = 0; i < s->n_points; i++) {
@@ -170,30 +184,18 @@ static void put_profile(struct pl_session *s, struct pl_frame *f, const struct p
     c.y_to = high + 0.02;
     for (size_t i = 1; i < s->n_points; i++)
         pl_canvas_line(&c, s->points[i - 1].x, s->points[i - 1].z, s->points[i].x, s->points[i].z, PL_ROLE_TEXT);
-    put_foot(f, pl_question_answers(q));
+    put_foot(f, q);
 }
 
 /* ---- questions with words ---- */
 
 static void put_words(struct pl_session *s, struct pl_frame *f, const struct pl_question *q)
 {
-    const char *words = pl_question_words(q);
-    struct pl_region r = put_box(f, 3, f->columns < 70 ? f->columns - 4 : 66, pl_question_title(s, q));
-    /* Two lines at most, broken at a blank. */
-    char first[200];
-    snprintf(first, sizeof first, "%s", words);
-    const char *rest = "";
-    if (pl_text_columns(words) > r.columns) {
-        size_t at = strlen(first) < (size_t)r.columns ? strlen(first) : (size_t)r.columns;
-        while (at && first[at] != ' ')
-            at--;
-        first[at] = '\0';
-        rest = words + at + (words[at] == ' ');
-    }
-    pl_frame_text_in(f, r.row, r.column, r.columns, PL_ROLE_TEXT, first);
-    pl_frame_text_in(f, r.row + 1, r.column, r.columns, PL_ROLE_TEXT, rest);
-    pl_frame_text_in(f, r.row + 2, r.column, r.columns, PL_ROLE_TITLE, pl_question_answers(q));
-    put_foot(f, "");
+    char title[256];
+    pl_question_title(s, q, title, sizeof title);
+    struct pl_region r = put_box(f, 3, f->columns < 70 ? f->columns - 4 : 66, title);
+    pl_view_wrapped(f, r, 0, PL_ROLE_TEXT, pl_question_words(s, q));
+    put_foot(f, q);
 }
 
 void pl_view_question(struct pl_session *s, struct pl_frame *f, int top)
@@ -202,9 +204,11 @@ void pl_view_question(struct pl_session *s, struct pl_frame *f, int top)
     f->cursor_row = f->cursor_column = -1;
     f->n_hits = 0;
     switch (q->kind) {
-    case PL_SHOW_HELP: put_help(f, q, top); break;
+    case PL_SHOW_HELP: pl_view_help(s, f, q, top); break;
     case PL_PICK_VALUE:
-    case PL_PICK_MATERIAL: put_list(s, f, q); break;
+    case PL_PICK_MATERIAL:
+    case PL_FIND_ACTION:
+    case PL_PICK_EDIT: put_list(s, f, q); break;
     case PL_ASK_PATH:
     case PL_ASK_PROFILE: put_path(s, f, q); break;
     case PL_SHOW_PROFILE: put_profile(s, f, q); break;

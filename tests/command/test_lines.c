@@ -17,6 +17,7 @@ static int make_home(void **state)
     setenv("HOME", scratch, 1);
     setenv("XDG_STATE_HOME", scratch, 1);
     setenv("XDG_DATA_HOME", scratch, 1);
+    setenv("XDG_CONFIG_HOME", scratch, 1);
     part = in_scratch("part.json");
     write_whole_file(part, bytes, length);
     free(bytes);

@@ -346,15 +346,50 @@ static void a_name_taken_out_is_no_longer_said_as_chosen(void **state)
     assert_line(after("Enter"), "item: 1 of 1, flap at speed, chosen");
 }
 
-static void help_lists_the_keys(void **state)
+static void help_says_what_the_page_is_for_and_then_every_key(void **state)
 {
     (void)state;
     all();
     const char *text = after("?");
-    assert_line(text, "question: Every key");
+    assert_line(text, "question: Help");
+    assert_non_null(strstr(text, "about: What is laid on the core, in laying order"));
+    assert_line(text, "item: + =, one step up, next choice");
+    size_t few = count_lines(text, "item");
+    text = after("?");
     assert_line(text, "item: Ctrl-S, save");
-    assert_line(text, "item: +, one step up, next choice");
+    assert_true(count_lines(text, "item") > few);
     assert_line(after("Escape"), "question: closed");
+}
+
+static void an_action_is_found_by_what_it_is_called(void **state)
+{
+    (void)state;
+    all();
+    const char *text = after("f");
+    assert_line(text, "question: Find an action: type a part of its name");
+    assert_line(text, "typing: nothing yet");
+    text = after("text:redo");
+    assert_line(text, "typing: redo");
+    assert_line(text, "choice: redo, U, 1 of 1");
+    assert_int_equal(count_lines(text, "item"), 1);
+    assert_line(after("text:x"), "choice: nothing to choose from");
+    text = after("Backspace Enter");
+    assert_line(text, "message: nothing to redo");
+    assert_line(text, "question: closed");
+}
+
+static void an_end_in_hand_says_where_it_stands_and_that_it_was_put_down(void **state)
+{
+    (void)state;
+    all();
+    after("Down");
+    const char *text = after("d");
+    assert_line(text, "in hand: bracket wrap, outer end: 240 mm");
+    assert_label(text, "answers");
+    assert_line(after("Right"), "in hand: bracket wrap, outer end: 250 mm");
+    text = after("Enter");
+    assert_line(text, "in hand: put down");
+    assert_line(all(), "changes: not saved");
 }
 
 static void a_path_is_typed_and_its_refusal_said(void **state)
@@ -416,6 +451,8 @@ static const struct { enum pl_question_kind kind; const char *keys; void (*ask)(
     {PL_SHOW_PROFILE, "", ask_profile},
     {PL_ASK_RECOVERY, "", ask_recovery},
     {PL_ASK_OVERWRITE, "", ask_overwrite},
+    {PL_FIND_ACTION, "f", NULL},
+    {PL_PICK_EDIT, "+ j", NULL},
 };
 
 static void every_question_says_what_is_asked_and_how_to_answer(void **state)
@@ -640,7 +677,9 @@ int main(void)
         TRIAL(a_value_refused_is_said_with_the_reason),
         TRIAL(a_list_names_its_items_and_the_chosen_one),
         WHOLE(a_name_taken_out_is_no_longer_said_as_chosen),
-        TRIAL(help_lists_the_keys),
+        TRIAL(help_says_what_the_page_is_for_and_then_every_key),
+        TRIAL(an_action_is_found_by_what_it_is_called),
+        TRIAL(an_end_in_hand_says_where_it_stands_and_that_it_was_put_down),
         TRIAL(a_path_is_typed_and_its_refusal_said),
         TRIAL(every_question_says_what_is_asked_and_how_to_answer),
         WHOLE(every_page_and_part_of_a_page_gives_facts),

@@ -27,6 +27,7 @@ static int make_home(void **state)
     setenv("HOME", folder, 1);
     setenv("XDG_STATE_HOME", folder, 1);
     setenv("XDG_DATA_HOME", folder, 1);
+    setenv("XDG_CONFIG_HOME", folder, 1);
     assert_true(asprintf(&path, "%s/part.json", folder) > 0);
     write_whole_file(path, bytes, length);
     free(bytes);
@@ -263,7 +264,7 @@ static void leaving_asks_saves_and_says_so(void **state)
     assert_true(asprintf(&want, "message: saved: %s", path) > 0);
     talk(path, "+\nq\ns\nDown\n");
     assert_said("question: Not saved");
-    assert_said("answers: s save, d leave, Escape stay");
+    assert_said("answers: s save, d leave without, Escape stay");
     assert_said(want);
     assert_said("end: left");
     assert_int_equal(times("row: "), 1);  /* nothing is taken any more */
