@@ -1,7 +1,10 @@
 #include "view.h"
 
+#include "verdict_words.h"
+
 #include "plyloft/buffer.h"
 #include "plyloft/text.h"
+#include "plyloft/words.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -306,4 +309,38 @@ void pl_view_moment(struct pl_session *s, struct pl_frame *f, struct pl_region r
     } else {
         pl_view_curve(s, f, r, PL_CURVE_MOMENT);
     }
+}
+
+/* ---- in words ---- */
+
+static bool beyond(enum pl_curve curve, const struct pl_check_row *a, const struct pl_check_row *b)
+{
+    if (curve == PL_CURVE_RESERVE)
+        return a->reserve < b->reserve;
+    return fabs(kinds[curve].value(a)) > fabs(kinds[curve].value(b));
+}
+
+void pl_curve_words(const struct pl_session *s, char *out, size_t size)
+{
+    const struct pl_verdict *v = pl_session_verdict(s);
+    const struct kind *kind = &kinds[s->curve];
+    const struct pl_check_row *most = NULL;
+    const char *name = "";
+    char number[48], place[48];
+    for (size_t i = 0; v && i < v->n_cases; i++)
+        for (size_t k = 0; shown(s, &v->cases[i], i) && k < v->cases[i].n_rows; k++)
+            if (!most || beyond(s->curve, &v->cases[i].rows[k], most)) {
+                most = &v->cases[i].rows[k];
+                name = v->cases[i].load_case->name;
+            }
+    snprintf(out, size, "%s", kind->title);
+    if (!most)
+        return;
+    if (s->curve == PL_CURVE_RESERVE)
+        pl_reserve_words(most->reserve, number, sizeof number);
+    else
+        pl_number_digits(number, sizeof number, kind->factor * kind->value(most), 4);
+    pl_place_with_unit(most->y_m, place, sizeof place);
+    snprintf(out, size, "%s, %s %s%s%s, %s, %s", kind->title, s->curve == PL_CURVE_RESERVE ? "lowest" : "greatest", number,
+             kind->unit[0] ? " " : "", kind->unit, place, name);
 }

@@ -62,6 +62,8 @@ void pl_view_plan(struct pl_session *session, struct pl_frame *f, struct pl_regi
 void pl_view_section(struct pl_session *session, struct pl_frame *f, struct pl_region r, const struct pl_place_view *place);
 void pl_view_wall(struct pl_session *session, struct pl_frame *f, struct pl_region r, const struct pl_place_view *place);
 void pl_view_curve(struct pl_session *session, struct pl_frame *f, struct pl_region r, enum pl_curve curve);
+/* What its highest point would tell, of reserve its lowest: "moment, greatest 51.9 N m, 170 mm right, kerb on tip". */
+void pl_curve_words(const struct pl_session *session, char *out, size_t size);
 
 /* The moment, and below it, where there is room, the steps of the wall that must follow it. */
 void pl_view_moment(struct pl_session *session, struct pl_frame *f, struct pl_region r);
@@ -99,6 +101,14 @@ void pl_view_foot(struct pl_frame *f, int row, const struct pl_foot *feet, size_
 void pl_view_page_foot(const struct pl_session *session, struct pl_frame *f, int row);
 /* What the page's foot would name if it had room for all; their number. */
 size_t pl_view_page_actions(const struct pl_session *session, enum pl_action *out, size_t most);
+
+/* The keys that answer a question, that move an end in hand; and what a question says ("" for nothing). */
+const struct pl_foot *pl_question_feet(const struct pl_question *question, size_t *count);
+const struct pl_foot *pl_hold_feet(size_t *count);
+const char *pl_question_words(const struct pl_session *session, const struct pl_question *question);
+
+/* What a page is for. */
+const char *pl_page_words(enum pl_page page);
 
 /* Help on the page and the field in hand, and the sheet of all keys. */
 void pl_view_help(const struct pl_session *session, struct pl_frame *f, const struct pl_question *question, int top);

@@ -122,14 +122,20 @@ static const struct entry *entries_of(const struct pl_session *s, size_t *count)
 #undef LIST
 }
 
+const struct pl_foot *pl_hold_feet(size_t *count)
+{
+    static const struct pl_foot holding[] = {
+        {PL_KEY_LEFT, PL_KEY_RIGHT, "10 mm"}, {'-', '+', "1 mm"}, {PL_KEY_TAB, 0, "other end"}, {PL_KEY_HOME, 0, "to the marker"},
+        {PL_KEY_END, 0, "to the tip"}, {PL_KEY_ENTER, 0, "done"}, {PL_KEY_ESCAPE, 0, "put back"},
+    };
+    *count = sizeof holding / sizeof *holding;
+    return holding;
+}
+
 void pl_view_page_foot(const struct pl_session *s, struct pl_frame *f, int row)
 {
     static const struct pl_foot typing[] = {
         {PL_KEY_ENTER, 0, "take it"}, {PL_KEY_ESCAPE, 0, "leave it as it was"}, {PL_KEY_HOME, PL_KEY_END, ""}, {PL_KEY_BACKSPACE, 0, ""},
-    };
-    static const struct pl_foot holding[] = {
-        {PL_KEY_LEFT, PL_KEY_RIGHT, "10 mm"}, {'-', '+', "1 mm"}, {PL_KEY_TAB, 0, "other end"}, {PL_KEY_HOME, 0, "to the marker"},
-        {PL_KEY_END, 0, "to the tip"}, {PL_KEY_ENTER, 0, "done"}, {PL_KEY_ESCAPE, 0, "put back"},
     };
     struct pl_foot feet[24];
     size_t n;
@@ -138,7 +144,8 @@ void pl_view_page_foot(const struct pl_session *s, struct pl_frame *f, int row)
         return;
     }
     if (s->held.on) {
-        pl_view_foot(f, row, holding, sizeof holding / sizeof *holding);
+        const struct pl_foot *holding = pl_hold_feet(&n);
+        pl_view_foot(f, row, holding, n);
         return;
     }
     const struct entry *entries = entries_of(s, &n);
