@@ -14,11 +14,15 @@ static void was_words(const struct pl_session *s, bool wide, char *out, size_t s
     snprintf(out, size, "%s%s", before[0] ? "was " : "", before);
 }
 
-/* What is not checked, as much as fits: at least that something is not. */
-static void put_not_checked(struct pl_frame *f, int row, int column)
+/* What is not checked, as much as fits: at least that something is not.  At the right where there is room, so that it
+ * stays where it is while figures before it grow and shrink. */
+static void put_not_checked(struct pl_frame *f, int row, int column, bool right)
 {
     char words[256] = "not checked: ";
-    pl_not_checked_words(words + strlen(words), sizeof words - strlen(words));
+    for (const char *const *word = pl_check_not_checked(); *word; word++)
+        snprintf(words + strlen(words), sizeof words - strlen(words), "%s%s", *word, word[1] ? ", " : "");
+    int at = f->columns - pl_text_columns(words) - 1;
+    column = right && at > column ? at : column;
     pl_frame_text_in(f, row, column, f->columns - column - 1, PL_ROLE_QUIET, words);
 }
 
@@ -66,7 +70,7 @@ static int put_narrow(const struct pl_session *s, struct pl_frame *f, int row, c
     pl_frame_text_in(f, row + 2, 1, f->columns - 2, PL_ROLE_TEXT, line);
     warning_words(s, line, sizeof line);
     column = pl_frame_text(f, row + 3, 1, PL_ROLE_WARNING, line);
-    put_not_checked(f, row + 3, line[0] ? column + 2 : 1);
+    put_not_checked(f, row + 3, line[0] ? column + 2 : 1, false);
     return row + 4;
 }
 
@@ -101,7 +105,7 @@ static int put_wide(const struct pl_session *s, struct pl_frame *f, int row, con
     if (below)
         column = -2;
     column = pl_frame_text(f, below ? row + 2 : row + 1, column + 3, PL_ROLE_WARNING, where) - (where[0] ? 0 : 3);
-    put_not_checked(f, below ? row + 2 : row + 1, column + 3);
+    put_not_checked(f, below ? row + 2 : row + 1, column + 3, !below);
     return below ? row + 3 : row + 2;
 }
 
