@@ -74,7 +74,8 @@ static bool set_elements(struct pl_verdict *v, const struct model *models, struc
     return v->elements;
 }
 
-static bool set_cloths(struct pl_verdict *v, const struct model *models, struct pl_arena *arena, struct pl_arena *scratch)
+static bool set_cloths(struct pl_verdict *v, const struct model *models, struct pl_arena *arena,
+                       struct pl_arena *scratch)
 {
     v->cloths = pl_arena_take(arena, v->n_cloths, sizeof *v->cloths);
     for (size_t i = 0; v->cloths && i < v->n_elements; i++)

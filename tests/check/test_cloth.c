@@ -1,5 +1,6 @@
 /* Cloth of a part: the area laid and what it weighs, as the structure weighs it. */
 #include "../structure/tubes.h"
+#include "storeys.h"
 
 #include <string.h>
 
@@ -108,15 +109,7 @@ static void cloth_and_cores_are_the_mass_of_the_part(void **state)
 {
     (void)state;
     struct wing w, alone;
-    struct wing_text text = front_wing;
-    text.resin = say("%s}, {'name': 'heavy', 'kind': 'epoxy', 'density_kgm3': 1300, 'mix_ratio_by_weight': [100, 30],"
-                     " 'pot_life_min': 40, 'pot_life_at_c': 25, 'tg_dry_c': 75, 'tg_wet_c': 65", front_wing.resin);
-    text.more_elements =
-        say("{'name': 'flap', 'incidence_deg': 5, 'stations': [{'y_mm': 0, 'chord_mm': 100, 'x_le_mm': 250,"
-            " 'z_le_mm': 30, 'twist_deg': 0, 'profile': 'section'}, {'y_mm': 640, 'chord_mm': 90, 'x_le_mm': 250,"
-            " 'z_le_mm': 30, 'twist_deg': 0, 'profile': 'section'}], 'core': 'foam', 'resin': 'heavy', 'layup': [%s],"
-            " 'mounts': [{'name': 'l', 'y_mm': -600, 'hold': 'clamped'}, {'name': 'r', 'y_mm': 600, 'hold':"
-            " 'clamped'}]}", say_skin("plain", 20, 2));
+    struct wing_text text = two_resins();
     wing_make(&w, &text);
     wing_make(&alone, &front_wing);
     const struct pl_verdict *v = w.verdict;
