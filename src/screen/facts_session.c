@@ -42,15 +42,52 @@ static void add_block(struct pl_facts *f, const struct pl_session *s, const stru
     pl_facts_place(f, s->page);
 }
 
+/* "reserve, pit jack: now 1.08, A 1.02" */
+static void add_trial_row(struct pl_facts *f, const struct pl_session *s, size_t row, const char *group)
+{
+    struct pl_trial_row t;
+    char words[PL_FACT_WORDS];
+    pl_trials_row(s, row, &t);
+    snprintf(words, sizeof words, "%s%s%s:", group, group[0] ? ", " : "", t.label);
+    for (size_t c = 0; c < pl_trials_count(s); c++) {
+        size_t used = strlen(words);
+        snprintf(words + used, sizeof words - used, " %s %s%s", pl_trials_letter(pl_trials_slot(s, c)), t.values[c], c + 1 < pl_trials_count(s) ? "," : "");
+    }
+    pl_facts_add(f, "compared", NULL, words);
+}
+
+static void add_trials(struct pl_facts *f, const struct pl_session *s)
+{
+    char group[96] = "";
+    size_t n = pl_trials_rows(s), column = s->trials.column;
+    if (!n) {
+        pl_facts_add(f, "columns", NULL, "nothing is kept yet");
+        return;
+    }
+    size_t slot = pl_trials_slot(s, column);
+    pl_facts_addf(f, "column", NULL, "%s, %zu of %zu: %s", pl_trials_letter(slot), column + 1, pl_trials_count(s),
+                  slot ? s->trials.states[slot].name : "the part as it is now");
+    for (size_t i = 0; i < n; i++) {
+        struct pl_trial_row t;
+        pl_trials_row(s, i, &t);
+        if (t.heading)
+            snprintf(group, sizeof group, "%s", t.label);
+        else
+            add_trial_row(f, s, i, group);
+    }
+}
+
 static void add_page(struct pl_facts *f, const struct pl_session *s)
 {
     const struct pl_block *b = pl_block_here(s);
     size_t count;
     pl_page_blocks(s->page, &count);
     pl_facts_addf(f, "page", NULL, "%s, %d of %d%s", pl_page_names[s->page], (int)s->page + 1, (int)PL_PAGES,
-                  b ? "" : ", still to come");
+                  b || s->page == PL_PAGE_TRIALS ? "" : ", still to come");
     if (b)
         add_block(f, s, b, count);
+    else if (s->page == PL_PAGE_TRIALS)
+        add_trials(f, s);
 }
 
 /* ---- the row ---- */

@@ -125,8 +125,8 @@ static const struct entry *entries_of(const struct pl_session *s, size_t *count)
 const struct pl_foot *pl_hold_feet(size_t *count)
 {
     static const struct pl_foot holding[] = {
-        {PL_KEY_LEFT, PL_KEY_RIGHT, "10 mm"}, {'-', '+', "1 mm"}, {PL_KEY_TAB, 0, "other end"}, {PL_KEY_HOME, 0, "to the marker"},
-        {PL_KEY_END, 0, "to the tip"}, {PL_KEY_ENTER, 0, "done"}, {PL_KEY_ESCAPE, 0, "put back"},
+        {PL_KEY_LEFT, PL_KEY_RIGHT, "10 mm"}, {'-', '+', "1 mm"}, {PL_KEY_TAB, 0, "other end"}, {PL_KEY_ENTER, 0, "done"}, {PL_KEY_HOME, 0, "to the marker"},
+        {PL_KEY_END, 0, "to the tip"}, {PL_KEY_ESCAPE, 0, "put back"},
     };
     *count = sizeof holding / sizeof *holding;
     return holding;

@@ -17,6 +17,7 @@ void pl_question_title(const struct pl_session *s, const struct pl_question *q, 
         [PL_ASK_PATH] = "Save under another name", [PL_ASK_PROFILE] = "Coordinate file: two columns, x and z",
         [PL_ASK_RECOVERY] = "Work that was not saved", [PL_ASK_OVERWRITE] = "Changed by another program",
         [PL_FIND_ACTION] = "Find an action: type a part of its name", [PL_PICK_EDIT] = "Edits: Enter goes back to one",
+        [PL_PICK_STATE] = "Kept states: Enter brings one back",
     };
     enum pl_group_id group;
     const struct pl_field *field = pl_field_at(q->pointer, &group);
@@ -81,7 +82,8 @@ const struct pl_foot *pl_question_feet(const struct pl_question *q, size_t *coun
     case PL_PICK_VALUE:
     case PL_PICK_MATERIAL:
     case PL_FIND_ACTION:
-    case PL_PICK_EDIT: break;
+    case PL_PICK_EDIT:
+    case PL_PICK_STATE: break;
     }
     return list_feet(q, count);
 }
@@ -208,7 +210,8 @@ void pl_view_question(struct pl_session *s, struct pl_frame *f, int top)
     case PL_PICK_VALUE:
     case PL_PICK_MATERIAL:
     case PL_FIND_ACTION:
-    case PL_PICK_EDIT: put_list(s, f, q); break;
+    case PL_PICK_EDIT:
+    case PL_PICK_STATE: put_list(s, f, q); break;
     case PL_ASK_PATH:
     case PL_ASK_PROFILE: put_path(s, f, q); break;
     case PL_SHOW_PROFILE: put_profile(s, f, q); break;
