@@ -2,14 +2,14 @@
 #include "model.h"
 
 /* Area that each stack covers, both halves together.  The same rule over y as the element's mass: a cut stands for
- * half the way to either neighbour, and the left half is what the right is. */
+ * half the way to either neighbour, and the left half is what the right is, from a cut of its own at the centreline. */
 static void add_covered(const struct model *m, double *covered_m2)
 {
     const double *y_m = m->beam.y_m;
     size_t n = m->beam.count;
     for (size_t c = n / 2; c < n; c++) {
         const struct pl_wall *wall = &pl_model_section(m, c)->wall;
-        double length_m = y_m[c + 1 < n ? c + 1 : c] - y_m[c > n / 2 ? c - 1 : c];
+        double length_m = y_m[c + 1 < n ? c + 1 : c] - y_m[c - 1];
         for (size_t r = 0; r < wall->n_runs; r++)
             covered_m2[wall->runs[r].stack] += length_m * wall->runs[r].girth_m;
     }
