@@ -25,6 +25,7 @@ static bool start(struct bench_wire *w, struct bench_figure *f)
 struct trial {
     const char *first;
     const char *turns[2];
+    bool second_only;  /* of the two is counted */
     struct bench_samples bytes, times_ms;
 };
 
@@ -38,9 +39,9 @@ static bool press_in_turn(struct trial *t, struct bench_figure *f)
     enum { WARM_UP = 4, PRESSES = 110 };
     struct bench_wire w;
     bool good = start(&w, f) && (!*t->first || press(&w, t->first, f));
-    for (int i = -WARM_UP; i < PRESSES && good; i++) {
+    for (int i = -WARM_UP; i < (t->second_only ? 2 : 1) * PRESSES && good; i++) {
         good = press(&w, t->turns[i & 1], f);
-        if (good && i >= 0) {
+        if (good && i >= 0 && (!t->second_only || i & 1)) {
             bench_add(&t->bytes, (double)w.output.length);
             bench_add(&t->times_ms, w.last_ms - w.typed_ms);
         }
@@ -68,6 +69,7 @@ static struct trial skin = {.first = "", .turns = {"+", "-"}};
 static struct trial chord = {.first = "\t" DOWN "\033[C", .turns = {"+", "-"}};
 static struct trial marker = {.first = "", .turns = {"]", "["}};
 static struct trial pages = {.first = "", .turns = {"4", "2"}};
+static struct trial escape = {.first = "", .turns = {"?", "\033"}, .second_only = true};
 
 static void plies_bytes(struct bench_figure *f) { bytes_of(&plies, f); }
 static void plies_time(struct bench_figure *f) { times_of(&plies, f); }
@@ -77,6 +79,7 @@ static void chord_time(struct bench_figure *f) { times_of(&chord, f); }
 static void marker_bytes(struct bench_figure *f) { bytes_of(&marker, f); }
 static void pages_bytes(struct bench_figure *f) { bytes_of(&pages, f); }
 static void pages_time(struct bench_figure *f) { times_of(&pages, f); }
+static void escape_time(struct bench_figure *f) { times_of(&escape, f); }
 
 /* ---- starting ---- */
 
@@ -161,6 +164,7 @@ static const struct bench_row rows[] = {
     {"span marker, bytes a key, average and greatest", "-", marker_bytes},
     {"pages Cloth and Strength in turn, key to last byte", "-", pages_time},
     {"the same, bytes a key, average and greatest", "-", pages_bytes},
+    {"Escape from the list of keys, key to last byte", "under 50 ms", escape_time},
 };
 
 const struct bench_group bench_terminal = {"the program on a pseudo-terminal: xterm-256color, UTF-8", rows,
