@@ -36,6 +36,9 @@ struct pl_solution {
 struct pl_check_row {
     double y_m, shear_n, moment_nm, torque_nm, deflection_m, twist_rad, reserve, stress_pa;
     enum pl_mode mode;
+    size_t item;        /* lay-up item of the ply that governs; PL_NONE for other modes */
+    enum pl_side side;  /* of a ply or a wrinkle */
+    double fraction;    /* of the chord; NAN for core shear, and where nothing is stressed */
 };
 
 struct pl_case_result {
@@ -109,6 +112,8 @@ void pl_solve_plies(struct pl_solve *solve, const struct pl_stack *stack, struct
 /* Plan of the element of the last pl_solve_place, at any y of its span: plies over a chord fraction of a side, and
  * the chord's two ends. */
 size_t pl_solve_plies_over(struct pl_solve *solve, double y_m, enum pl_side side, double fraction);
+/* Greatest thickness of a side's wall there. */
+double pl_solve_wall_m(struct pl_solve *solve, double y_m, enum pl_side side);
 void pl_solve_chord(struct pl_solve *solve, double y_m, double *x_le_m, double *chord_m);
 /* Plies of one lay-up item there, and how many it has. */
 size_t pl_solve_item_plies(struct pl_solve *solve, double y_m, size_t item);

@@ -66,6 +66,8 @@ enum pl_status pl_edit_begin(struct pl_document *doc, const char *name, const ch
 enum pl_status pl_edit_end(struct pl_document *doc);
 /* Name of the step that one begun now with this merge_key would join; NULL when it would stand alone. */
 const char *pl_edit_joins(const struct pl_document *doc, const char *merge_key);
+/* The next step joins none before it, whatever its merge_key. */
+void pl_edit_stand_alone(struct pl_document *doc);
 void pl_edit_abandon(struct pl_document *doc);  /* takes back what was done since begin */
 
 /* Single changes; json is one JSON value as text.  Outside begin/end each is a step of its own,

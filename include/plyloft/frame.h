@@ -44,7 +44,7 @@ struct pl_hit {
     int argument;
 };
 
-enum { PL_HITS_MOST = 256 };
+enum { PL_HITS_MOST = 2048 };
 
 struct pl_frame {
     int rows, columns;

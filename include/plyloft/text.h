@@ -32,4 +32,9 @@ int pl_code_columns(uint32_t code);
 /* Columns of a safe text. */
 int pl_text_columns(const char *text);
 
+/* Bytes of a safe text for one line of at most that many columns: up to a blank where there is one, else as many
+ * characters as fit; the whole of it when it fits.  0 only for an empty text, or where the first character is
+ * wider than the line. */
+size_t pl_text_break(const char *text, int columns);
+
 #endif

@@ -145,3 +145,20 @@ int pl_text_columns(const char *text)
     }
     return columns;
 }
+
+size_t pl_text_break(const char *text, int columns)
+{
+    size_t left = strlen(text), at = 0, blank = 0;
+    int used = 0;
+    while (left > at) {
+        uint32_t code = '?';
+        size_t length = pl_utf8_decode(text + at, left - at, &code);
+        used += pl_code_columns(code);
+        if (used > columns)
+            return text[at] == ' ' ? at : blank ? blank : at;
+        if (text[at] == ' ')
+            blank = at;
+        at += length ? length : 1;
+    }
+    return at;
+}

@@ -294,24 +294,19 @@ static struct pl_lowest find_lowest(const struct run *r, int variant)
     return lowest;
 }
 
-static void add_pads_to_row(const struct run *r, int variant, struct pl_check_row *row)
+static void add_pads(const struct run *r, int variant, double y_m, struct pl_weakest *w)
 {
     for (size_t i = 0; r->c->kind == PL_JACKING && i < r->c->n_pads; i++) {
         const struct pl_pad *pad = &r->c->pads[i];
-        if (fabs(row->y_m - pad->y_m) > 0.5 * pad->length_m + PL_SAME_PLACE_M)
-            continue;
-        struct pl_weakest w = {.reserve = row->reserve, .mode = row->mode, .stress_pa = row->stress_pa};
-        pl_pad_weakest(&r->m->rules, pad, jacking_total(r->c) * pad_share(r->c, variant, i), r->core_depth_m[i], &w);
-        row->reserve = w.reserve;
-        row->mode = w.mode;
-        row->stress_pa = w.stress_pa;
+        if (fabs(y_m - pad->y_m) <= 0.5 * pad->length_m + PL_SAME_PLACE_M)
+            pl_pad_weakest(&r->m->rules, pad, jacking_total(r->c) * pad_share(r->c, variant, i), r->core_depth_m[i], w);
     }
 }
 
 static void set_row(const struct run *r, int variant, size_t station, struct pl_check_row *row)
 {
     const struct model *m = r->m;
-    struct pl_weakest w = {.reserve = PL_MOST_RESERVE, .mode = PL_MODE_WRINKLING};
+    struct pl_weakest w = {.reserve = PL_MOST_RESERVE, .mode = PL_MODE_WRINKLING, .item = PL_NONE, .fraction = PL_NOT_GIVEN};
     *row = (struct pl_check_row){.y_m = m->station_y_m[station]};
     for (size_t c = m->station_cut[station]; c < m->station_cut[station + 1]; c++) {
         weakest_at_cut(m, c, &w);
@@ -326,10 +321,13 @@ static void set_row(const struct run *r, int variant, size_t station, struct pl_
     row->torque_nm = tidy(row->torque_nm, 1e-9);
     row->deflection_m = tidy(row->deflection_m, 1e-12);
     row->twist_rad = tidy(row->twist_rad, 1e-12);
+    add_pads(r, variant, row->y_m, &w);
     row->reserve = w.reserve;
     row->mode = w.mode;
     row->stress_pa = w.stress_pa;
-    add_pads_to_row(r, variant, row);
+    row->item = w.item;
+    row->side = w.side;
+    row->fraction = w.fraction;
 }
 
 static bool set_rows(const struct run *r, int variant, struct pl_case_result *out, struct pl_arena *arena)

@@ -248,6 +248,32 @@ size_t pl_solve_plies_over(struct pl_solve *solve, double y_m, enum pl_side side
     return n;
 }
 
+static double thickness_over(struct pl_solve *solve, double y_m, double chord_m, enum pl_side side, double fraction)
+{
+    const struct pl_element *e = solve->place_model.loft.element;
+    double from, to, thickness_m = 0;
+    for (size_t i = 0; i < e->n_layup; i++) {
+        pl_item_edges(&e->layup[i], chord_m, &from, &to, NULL);
+        if (pl_item_on_side(&e->layup[i], side) && fraction >= from && fraction <= to)
+            thickness_m += (double)pl_solve_item_plies(solve, y_m, i) * pl_fabric_ply_m(&solve->place_model.part->fabrics[e->layup[i].fabric]);
+    }
+    return thickness_m;
+}
+
+double pl_solve_wall_m(struct pl_solve *solve, double y_m, enum pl_side side)
+{
+    const struct pl_element *e = solve->place_model.loft.element;
+    double x_le_m, chord_m, from, to, most_m = 0;
+    pl_solve_chord(solve, y_m, &x_le_m, &chord_m);
+    /* Wherever the stack is thickest, it is so at the forward edge of one of its strips. */
+    for (size_t i = 0; i < e->n_layup; i++) {
+        pl_item_edges(&e->layup[i], chord_m, &from, &to, NULL);
+        if (pl_item_on_side(&e->layup[i], side))
+            most_m = fmax(most_m, thickness_over(solve, y_m, chord_m, side, from));
+    }
+    return most_m;
+}
+
 void pl_solve_chord(struct pl_solve *solve, double y_m, double *x_le_m, double *chord_m)
 {
     struct pl_loft_place place;

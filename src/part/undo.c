@@ -220,6 +220,11 @@ const char *pl_edit_joins(const struct pl_document *doc, const char *merge_key)
     return newest ? newest->name : NULL;
 }
 
+void pl_edit_stand_alone(struct pl_document *doc)
+{
+    doc->may_merge = false;
+}
+
 enum pl_status pl_edit_end(struct pl_document *doc)
 {
     if (!doc->depth)

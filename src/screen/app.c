@@ -1,5 +1,6 @@
 #include "app.h"
 
+#include "key_file.h"
 #include "view.h"
 
 #include <stdio.h>
@@ -8,7 +9,13 @@
 static enum pl_status open_part(struct pl_app *app, const char *path, struct pl_problems *problems)
 {
     enum pl_status status = pl_session_open(&app->session, path, problems);
+    if (status == PL_OK) {
+        app->session->keys = app->keys;
+        app->session->mouse = app->mouse;
+    }
     if (status == PL_OK && app->ask) {
+        if (app->keys_wrong[0])
+            pl_session_say(app->session, app->keys_wrong, NULL);
         pl_session_remember(app->session);
         pl_session_ask_recovery(app->session);
     }
@@ -17,8 +24,16 @@ static enum pl_status open_part(struct pl_app *app, const char *path, struct pl_
 
 enum pl_status pl_app_open(struct pl_app *app, const char *path, struct pl_problems *problems)
 {
+    struct pl_problems own = {0};
     app->session = NULL;
     app->leave = false;
+    pl_keymap_usual(&app->keys);
+    if (app->ask)
+        pl_key_file_read(&app->keys, &own);
+    app->keys_wrong[0] = '\0';
+    if (own.count)
+        pl_problem_sentence(&own.list[0], NULL, app->keys_wrong, sizeof app->keys_wrong);
+    pl_problems_free(&own);
     if (path)
         return open_part(app, path, problems);
     pl_start_read(&app->start, app->samples);
@@ -66,14 +81,20 @@ void pl_app_key(struct pl_app *app, int key)
         pl_session_key(app->session, key);
     else
         pl_start_key(&app->start, key);
+    if (app->session)
+        app->mouse = app->session->mouse;
     change_over(app);
 }
 
 void pl_app_click(struct pl_app *app, const struct pl_frame *f, int row, int column)
 {
     const struct pl_hit *hit = pl_frame_hit_at(f, row, column);
-    if (hit && app->session && !app->session->typing && !app->session->n_questions)
-        pl_session_act(app->session, hit->action, hit->argument);
+    if (hit && app->session)
+        pl_session_click(app->session, hit->action, hit->argument);
+    else if (hit)
+        pl_start_click(&app->start, hit->action, hit->argument);
+    if (app->session)
+        app->mouse = app->session->mouse;
     change_over(app);
 }
 

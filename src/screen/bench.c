@@ -18,6 +18,18 @@ static void handle(struct pl_app *app, struct pl_frame *f, const struct pl_event
     }
 }
 
+/* Switched on or off; some terminals send no clicks. */
+static void follow_mouse(struct pl_app *app)
+{
+    if (app->mouse == pl_terminal_caps().mouse)
+        return;
+    pl_terminal_mouse(app->mouse);
+    if (app->mouse == pl_terminal_caps().mouse || !app->session)
+        return;
+    app->mouse = app->session->mouse = pl_terminal_caps().mouse;
+    pl_session_say(app->session, "this terminal sends no clicks", NULL);
+}
+
 /* What a page shows may depend on the page before (the view keeps what is in hand in sight), so it is drawn at every
  * event, painted or not: keys typed fast lead where the same keys lead one by one. */
 static bool draw(struct pl_app *app, struct pl_frame *f)
@@ -27,6 +39,7 @@ static bool draw(struct pl_app *app, struct pl_frame *f)
     f->plain = pl_terminal_caps().plain;
     if (!pl_frame_resize(f, rows, columns))
         return false;
+    follow_mouse(app);
     pl_app_view(app, f);
     return true;
 }

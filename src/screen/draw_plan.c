@@ -1,17 +1,20 @@
 #include "view.h"
 
+#include "plyloft/buffer.h"
+
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
 
-/* Plan of one half, the one the marker stands on: plies counted in every cell, so that each ply's edge shows as a
- * change of figure. */
+/* Plan of one half, the one the marker stands on: regions of equal plies, shaded by their number, with the number where
+ * a region begins, and bounds where plies end. */
 struct plan {
     struct pl_session *s;
     struct pl_frame *f;
     struct pl_region r;       /* of the drawing alone */
     double semispan_m, side;  /* side: 1 right, -1 left */
     double x_from_m, x_to_m;
+    size_t least;             /* plies of the thinnest place */
 };
 
 static char ply_mark(size_t plies)
@@ -20,10 +23,12 @@ static char ply_mark(size_t plies)
 }
 
 /* Against the thinnest place of the plan, so that a skin more does not change every colour. */
-static enum pl_role ply_role(size_t plies, size_t least)
+static int ply_level(size_t plies, size_t least)
 {
-    return plies <= least ? PL_ROLE_CLOTH_A : plies <= least + 3 ? PL_ROLE_CLOTH_B : PL_ROLE_CLOTH_C;
+    return plies <= least ? 0 : plies <= least + 3 ? 1 : 2;
 }
+
+static const enum pl_role level_roles[] = {PL_ROLE_CLOTH_A, PL_ROLE_CLOTH_B, PL_ROLE_CLOTH_C};
 
 static double y_of_column(const struct plan *p, int column)
 {
@@ -46,16 +51,22 @@ static void find_extent(struct plan *p, const struct pl_element *e)
     }
 }
 
+/* Chord fraction under the middle of a cell. */
+static double fraction_at(const struct plan *p, int column, int row)
+{
+    double x_le_m, chord_m;
+    pl_solve_chord(p->s->solve, y_of_column(p, column), &x_le_m, &chord_m);
+    return (p->x_from_m + (row + 0.5) / p->r.rows * (p->x_to_m - p->x_from_m) - x_le_m) / chord_m;
+}
+
 /* Plies over a cell; PL_NONE off the wing. */
 static size_t plies_at(const struct plan *p, int column, int row)
 {
-    double y_m = y_of_column(p, column), x_le_m, chord_m;
-    pl_solve_chord(p->s->solve, y_m, &x_le_m, &chord_m);
-    double x_m = p->x_from_m + (row + 0.5) / p->r.rows * (p->x_to_m - p->x_from_m), fraction = (x_m - x_le_m) / chord_m;
-    return fraction < 0 || fraction > 1 ? PL_NONE : pl_solve_plies_over(p->s->solve, y_m, p->s->side, fraction);
+    double fraction = fraction_at(p, column, row);
+    if (row < 0 || column < 0 || fraction < 0 || fraction > 1)
+        return PL_NONE;
+    return pl_solve_plies_over(p->s->solve, y_of_column(p, column), p->s->side, fraction);
 }
-
-enum { FIGURE_EVERY = 8 };
 
 static size_t least_plies(const struct plan *p)
 {
@@ -68,85 +79,146 @@ static size_t least_plies(const struct plan *p)
     return least;
 }
 
-/* The figure stands where it changes and now and then between, so that edges catch the eye and an edit of a skin does
- * not write the whole plan anew. */
+enum { FIGURE_EVERY = 24 };
+
+/* A figure stands where a region begins and now and then inside it; so few that an edit of a skin, which changes every
+ * figure, does not write the whole plan anew. */
+static void put_cell(const struct plan *p, int row, int column, size_t plies, size_t before)
+{
+    int level = ply_level(plies, p->least), at_row = p->r.row + row, at_column = p->r.column + column;
+    bool edge = plies != before, begins = edge && plies_at(p, column, row - 1) != plies;
+    char mark[] = {ply_mark(plies), '\0'};
+    if (begins || (column % FIGURE_EVERY == 0 && row % 3 == 0))
+        pl_frame_text(p->f, at_row, at_column, level_roles[level], mark);
+    else if (edge && before != PL_NONE)
+        pl_frame_glyph(p->f, at_row, at_column, level_roles[level], PL_GLYPH_VERTICAL);
+    else if (level)
+        pl_frame_glyph(p->f, at_row, at_column, level_roles[level], level == 1 ? PL_GLYPH_SHADE_1 : PL_GLYPH_SHADE_2);
+    else
+        pl_frame_text(p->f, at_row, at_column, level_roles[level], "\u00b7");
+}
+
 static void fill_cells(const struct plan *p)
 {
-    size_t least = least_plies(p);
     for (int row = 0; row < p->r.rows; row++) {
         size_t before = PL_NONE;
         for (int column = 0; column < p->r.columns; column++) {
             size_t plies = plies_at(p, column, row);
-            char mark[] = {ply_mark(plies), '\0'};
-            bool figure = plies != before || column % FIGURE_EVERY == 0;
             if (plies != PL_NONE)
-                pl_frame_text(p->f, p->r.row + row, p->r.column + column, ply_role(plies, least), figure ? mark : "\u00b7");
+                put_cell(p, row, column, plies, before);
             before = plies;
         }
     }
 }
 
-static void mark(const struct plan *p, double y_m, enum pl_glyph glyph)
+/* ---- the ply group in hand: where each of its plies ends ---- */
+
+static bool group_in_hand(const struct pl_session *s, size_t *item)
 {
-    int column = column_of_y(p, y_m);
-    if (column >= 0)
-        pl_frame_glyph(p->f, p->r.row + p->r.rows, p->r.column + column, PL_ROLE_TITLE, glyph);
+    const struct pl_block *b = pl_block_here(s);
+    if (!b || b->group != PL_GROUP_LAYUP)
+        return false;
+    *item = pl_block_cursor(s, b->of >= 0 ? b->of : s->blocks[s->page]).row;
+    return s->valid && *item < pl_session_part(s)->elements[s->element].n_layup;
 }
 
-/* What stands or pushes, on the line below the plan: of the case shown, or of all. */
-static void put_marks(const struct plan *p, const struct pl_part *part, const struct pl_element *e)
+/* Cells in which the number of the group's plies changes, over its width. */
+static void mark_ends(const struct plan *p, size_t item)
 {
-    for (size_t i = 0; i < part->n_load_cases; i++) {
-        const struct pl_load_case *c = &part->load_cases[i];
-        if (c->element != p->s->element || (p->s->load_case != PL_NONE && p->s->load_case != i))
-            continue;
-        for (size_t k = 0; c->kind == PL_JACKING && k < c->n_pads; k++)
-            mark(p, c->pads[k].y_m, PL_GLYPH_DIAMOND);
-        if (c->kind == PL_TIP_STRIKE || c->kind == PL_POINT_LOAD)
-            mark(p, pl_given(c->y_m) ? c->y_m : p->semispan_m, PL_GLYPH_STRIKE);
+    const struct pl_layup_item *group = &pl_session_part(p->s)->elements[p->s->element].layup[item];
+    enum pl_role role = p->s->held.on ? PL_ROLE_CHOSEN : PL_ROLE_TITLE;
+    size_t before = pl_solve_item_plies(p->s->solve, y_of_column(p, 0), item);
+    if (!pl_item_on_side(group, p->s->side))
+        return;
+    for (int column = 1; column <= p->r.columns; column++) {
+        bool tip = column == p->r.columns;
+        size_t plies = tip ? 0 : pl_solve_item_plies(p->s->solve, y_of_column(p, column), item);
+        for (int row = 0; row < p->r.rows && plies != before; row++) {
+            double x_le_m, chord_m, from, to, fraction = fraction_at(p, column - 1, row);
+            pl_solve_chord(p->s->solve, y_of_column(p, column - 1), &x_le_m, &chord_m);
+            pl_item_edges(group, chord_m, &from, &to, NULL);
+            if (fraction >= from && fraction <= to)
+                pl_frame_role(p->f, p->r.row + row, p->r.column + column - tip, 1, 1, role);
+        }
+        before = plies;
     }
-    for (size_t i = 0; i < e->n_mounts; i++)
-        mark(p, e->mounts[i].y_m, PL_GLYPH_POINT_UP);
+}
+
+/* ---- what stands, pushes and governs ---- */
+
+static void put_marks(const struct plan *p)
+{
+    struct pl_mark marks[PL_MARKS_MOST];
+    size_t n = pl_view_marks(p->s, marks);
+    for (size_t i = 0; i < n; i++) {
+        int column = column_of_y(p, marks[i].y_m);
+        if (column >= 0)
+            pl_frame_glyph(p->f, p->r.row + p->r.rows, p->r.column + column, PL_ROLE_TITLE, marks[i].glyph);
+    }
+}
+
+/* The weakest place of the case shown, or of all, where this half and side has it. */
+static void mark_weakest(const struct plan *p)
+{
+    const struct pl_case_result *c = pl_view_weakest_case(p->s);
+    double x_le_m, chord_m;
+    if (!c || c->load_case->element != p->s->element || !pl_given(c->least.fraction) || p->side * c->least.y_m < 0)
+        return;
+    bool both = c->least.mode != PL_MODE_PLY && c->least.mode != PL_MODE_WRINKLING;
+    if (!both && c->least.side != p->s->side)
+        return;
+    pl_solve_chord(p->s->solve, c->least.y_m, &x_le_m, &chord_m);
+    double at = (x_le_m + c->least.fraction * chord_m - p->x_from_m) / (p->x_to_m - p->x_from_m) * p->r.rows;
+    int row = (int)fmax(0, fmin(p->r.rows - 1, at));
+    pl_frame_text(p->f, p->r.row + row, p->r.column + column_of_y(p, c->least.y_m), PL_ROLE_FAILS, "!");
 }
 
 static void put_key(const struct plan *p, int row)
 {
+    static const struct { enum pl_glyph glyph; const char *words; } signs[] = {
+        {PL_GLYPH_POINT_UP, "mount  "}, {PL_GLYPH_DIAMOND, "pad  "}, {PL_GLYPH_STRIKE, "push  "},
+    };
+    char tip[48], mm[32];
     int column = p->r.column;
-    pl_frame_glyph(p->f, row, column, PL_ROLE_TITLE, PL_GLYPH_POINT_UP);
-    column = pl_frame_text(p->f, row, column + 2, PL_ROLE_QUIET, "mount  ");
-    pl_frame_glyph(p->f, row, column, PL_ROLE_TITLE, PL_GLYPH_DIAMOND);
-    column = pl_frame_text(p->f, row, column + 2, PL_ROLE_QUIET, "pad  ");
-    pl_frame_glyph(p->f, row, column, PL_ROLE_TITLE, PL_GLYPH_STRIKE);
-    column = pl_frame_text(p->f, row, column + 2, PL_ROLE_QUIET, "push  ");
-    if (p->r.columns >= 50)
-        pl_frame_text(p->f, row, column, PL_ROLE_QUIET, "a is 10 plies");
-    char tip[48];
-    snprintf(tip, sizeof tip, "tip %.0f mm", 1e3 * p->semispan_m);
+    for (size_t i = 0; i < sizeof signs / sizeof *signs; i++) {
+        pl_frame_glyph(p->f, row, column, PL_ROLE_TITLE, signs[i].glyph);
+        column = pl_frame_text(p->f, row, column + 2, PL_ROLE_QUIET, signs[i].words);
+    }
+    if (p->r.columns >= 58)
+        pl_frame_text(p->f, row, column, PL_ROLE_QUIET, "! weakest  a is 10 plies");
+    pl_number_digits(mm, sizeof mm, 1e3 * p->semispan_m, 6);
+    snprintf(tip, sizeof tip, "tip %s mm", mm);
     pl_frame_text_right(p->f, row, p->r.column + p->r.columns - 14, 14, PL_ROLE_QUIET, tip);
 }
 
 void pl_view_plan(struct pl_session *s, struct pl_frame *f, struct pl_region r, const struct pl_place_view *place)
 {
-    const struct pl_part *part = pl_session_part(s);
-    const struct pl_element *e = &part->elements[s->element];
+    const struct pl_element *e = &pl_session_part(s)->elements[s->element];
     char words[64], title[160];
+    size_t item;
     (void)place;
     if (r.rows < 4 || r.columns < 20)
         return;
     int keys = r.rows >= 7;
     struct plan p = {s, f, {r.row + 1, r.column + 1, r.rows - 2 - keys, r.columns - 2}, pl_session_semispan_m(s),
-                     s->marker_m < 0 ? -1 : 1, 0, 0};
+                     s->marker_m < 0 ? -1 : 1, 0, 0, 0};
     find_extent(&p, e);
+    p.least = least_plies(&p);
     pl_marker_words(s, words, sizeof words);
     snprintf(title, sizeof title, "plies on the %s, %s half", s->side == PL_TOP ? "top" : "bottom",
              s->marker_m < 0 ? "left" : "right");
     pl_frame_text_in(f, r.row, r.column + 1, r.columns - 14, PL_ROLE_TITLE, title);
     pl_frame_text_right(f, r.row, r.column + r.columns - 13, 12, PL_ROLE_MARKER, words);
     fill_cells(&p);
-    put_marks(&p, part, e);
+    put_marks(&p);
+    for (int i = 0; i < p.r.columns; i++)
+        pl_frame_hit(f, p.r.row, p.r.column + i, p.r.rows + 1, 1, PL_DO_MARKER_AT, pl_marker_argument(y_of_column(&p, i)));
     int marker = column_of_y(&p, s->marker_m);
     if (marker >= 0)
         pl_frame_role(f, p.r.row, p.r.column + marker, p.r.rows, 1, PL_ROLE_MARKER);
+    if (group_in_hand(s, &item))
+        mark_ends(&p, item);
+    mark_weakest(&p);
     if (keys)
         put_key(&p, r.row + r.rows - 1);
 }

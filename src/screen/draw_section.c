@@ -2,6 +2,7 @@
 
 #include "plyloft/buffer.h"
 #include "plyloft/text.h"
+#include "plyloft/words.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -89,15 +90,52 @@ static void put_title(struct pl_frame *f, struct pl_region r, const struct pl_pl
     pl_frame_text_in(f, r.row, r.column + 1, r.columns - 2, PL_ROLE_TITLE, title);
 }
 
+/* Height of the core's surface over a place of the chord. */
+static double surface_z(const struct pl_place_view *p, enum pl_side side, double x_m)
+{
+    const double *x = side == PL_TOP ? p->core_x_m : p->core_bottom_x_m, *z = side == PL_TOP ? p->core_top_m : p->core_bottom_m;
+    size_t i = 1;
+    while (i + 1 < p->n_core && x[i] < x_m)
+        i++;
+    double run = x[i] - x[i - 1];
+    return run > 0 ? z[i - 1] + (x_m - x[i - 1]) / run * (z[i] - z[i - 1]) : z[i];
+}
+
+static const struct pl_check_row *row_here(const struct pl_session *s)
+{
+    const struct pl_case_result *c = s->valid ? pl_view_case_at_marker(s) : NULL;
+    const struct pl_check_row *row = c ? pl_case_row_at(c, s->marker_m) : NULL;
+    return row && pl_given(row->fraction) && (row->mode == PL_MODE_PLY || row->mode == PL_MODE_WRINKLING) ? row : NULL;
+}
+
+/* Where the wall would fail first at the marker, in words below the drawing as well. */
+static void mark_weakest(struct pl_session *s, const struct pl_canvas *c, struct pl_region r, const struct pl_place_view *p)
+{
+    const struct pl_check_row *row = row_here(s);
+    char reserve[32], at[32], words[200];
+    int cell_row, cell_column;
+    if (!row || row->reserve >= PL_MOST_RESERVE)
+        return;
+    double x_m = row->fraction * p->section.chord_m;
+    if (pl_canvas_cell(c, x_m, surface_z(p, row->side, x_m), &cell_row, &cell_column))
+        pl_frame_text(c->frame, cell_row, cell_column, row->reserve < 1 ? PL_ROLE_FAILS : PL_ROLE_TITLE, "!");
+    pl_reserve_words(row->reserve, reserve, sizeof reserve);
+    pl_number_fixed(at, sizeof at, row->fraction, 2);
+    snprintf(words, sizeof words, "! here %s %s, %s, %s chord", reserve, pl_mode_name(row->mode),
+             row->side == PL_TOP ? "top" : "bottom", at);
+    if (c->row + c->rows + 1 < r.row + r.rows)
+        pl_frame_text_in(c->frame, c->row + c->rows + 1, r.column + 1, r.columns - 2, row->reserve < 1 ? PL_ROLE_WARNING : PL_ROLE_QUIET, words);
+}
+
 void pl_view_section(struct pl_session *s, struct pl_frame *f, struct pl_region r, const struct pl_place_view *p)
 {
     double low, high, wall, chord = p->section.chord_m;
-    (void)s;
     if (r.rows < 5 || r.columns < 20)
         return;
     core_extent(p, &low, &high, &wall);
     double room = wall_stretch * wall;
-    struct pl_canvas c = {f, r.row + 2, r.column + 1, r.rows - 3, r.columns - 2, -0.02 * chord, 1.02 * chord, low - room,
+    int words = r.rows >= 9;
+    struct pl_canvas c = {f, r.row + 2, r.column + 1, r.rows - 3 - words, r.columns - 2, -0.02 * chord, 1.02 * chord, low - room,
                           high + room};
     put_title(f, r, p, fit_depth(&c));
     draw_core(&c, p);
@@ -105,19 +143,35 @@ void pl_view_section(struct pl_session *s, struct pl_frame *f, struct pl_region 
         draw_run(&c, p, &p->section.wall.runs[i]);
     for (size_t i = 0; i < p->section.wall.n_runs; i++)
         label_run(&c, p, &p->section.wall.runs[i]);
+    mark_weakest(s, &c, r, p);
 }
 
-/* ---- the plies at the thickest place of the side shown, in laying order ---- */
+/* ---- the plies of one place of the wall, in laying order: where it is weakest on the side shown, else thickest ---- */
 
-static const struct pl_wall_run *thickest_run(const struct pl_place_view *p, enum pl_side side)
+static bool holds_place(const struct pl_wall_run *run, const struct pl_check_row *row)
+{
+    return row && row->side == run->side && row->fraction >= run->from && row->fraction <= run->to;
+}
+
+static const struct pl_wall_run *run_to_show(const struct pl_session *s, const struct pl_place_view *p)
 {
     const struct pl_wall *w = &p->section.wall;
     const struct pl_wall_run *best = NULL;
-    for (size_t i = 0; i < w->n_runs; i++)
-        if (w->runs[i].side == side
-            && (!best || p->stacks->stacks[w->runs[i].stack].thickness_m > p->stacks->stacks[best->stack].thickness_m))
-            best = &w->runs[i];
+    const struct pl_check_row *row = row_here(s);
+    for (size_t i = 0; i < w->n_runs; i++) {
+        const struct pl_wall_run *run = &w->runs[i];
+        if (run->side == s->side && holds_place(run, row))
+            return run;
+        if (run->side == s->side && (!best || p->stacks->stacks[run->stack].thickness_m > p->stacks->stacks[best->stack].thickness_m))
+            best = run;
+    }
     return best;
+}
+
+int pl_view_wall_rows(const struct pl_session *s, const struct pl_place_view *p)
+{
+    const struct pl_wall_run *run = run_to_show(s, p);
+    return run ? 1 + (int)p->stacks->stacks[run->stack].n_parts : 0;
 }
 
 static void put_part(struct pl_frame *f, int row, struct pl_region r, const struct pl_element *e, const struct pl_part *part,
@@ -129,27 +183,39 @@ static void put_part(struct pl_frame *f, int row, struct pl_region r, const stru
     pl_number_digits(angle, sizeof angle, (mirrored ? -1 : 1) * item->angle_rad * 180 / M_PI, 4);
     pl_number_fixed(thickness, sizeof thickness, 1e3 * (double)stacked->plies * pl_fabric_ply_m(fabric), 2);
     snprintf(plies, sizeof plies, "%zu x %s deg", stacked->plies, angle);
-    int column = r.column + 1, end = r.column + r.columns;
+    int column = r.column + 3, end = r.column + r.columns;
     pl_frame_text_in(f, row, column, 18, PL_ROLE_TEXT, item->name);
     pl_frame_text_right(f, row, column + 18, 12, PL_ROLE_TEXT, plies);
     pl_frame_text_right(f, row, column + 31, 5, PL_ROLE_TEXT, thickness);
     pl_frame_text_in(f, row, column + 37, end - column - 38, PL_ROLE_QUIET, fabric->name);
 }
 
-void pl_view_wall(struct pl_session *s, struct pl_frame *f, struct pl_region r, const struct pl_place_view *p)
+/* "wall, top, 0.17 to 0.43 of the chord: 9 plies, 2.23 mm; the core side first" */
+static void put_wall_title(struct pl_frame *f, struct pl_region r, const struct pl_wall_run *run, const struct pl_stack *stack)
 {
-    const struct pl_part *part = pl_session_part(s);
-    const struct pl_wall_run *run = thickest_run(p, s->side);
     char title[200], from[32], to[32], thickness[32];
-    if (!run || r.rows < 2)
-        return;
-    const struct pl_stack *stack = &p->stacks->stacks[run->stack];
     pl_number_fixed(from, sizeof from, run->from, 2);
     pl_number_fixed(to, sizeof to, run->to, 2);
     pl_number_fixed(thickness, sizeof thickness, 1e3 * stack->thickness_m, 2);
-    snprintf(title, sizeof title, "wall, %s, %s to %s of the chord: %zu plies, %s mm", s->side == PL_TOP ? "top" : "bottom", from,
+    snprintf(title, sizeof title, "wall, %s, %s to %s of the chord: %zu plies, %s mm", run->side == PL_TOP ? "top" : "bottom", from,
              to, stack->n_plies, thickness);
     pl_frame_text_in(f, r.row, r.column + 1, r.columns - 2, PL_ROLE_TITLE, title);
-    for (size_t i = 0; i < stack->n_parts && (int)i + 1 < r.rows; i++)
+}
+
+void pl_view_wall(struct pl_session *s, struct pl_frame *f, struct pl_region r, const struct pl_place_view *p)
+{
+    const struct pl_part *part = pl_session_part(s);
+    const struct pl_wall_run *run = run_to_show(s, p);
+    const struct pl_check_row *row = row_here(s);
+    if (!run || r.rows < 2)
+        return;
+    const struct pl_stack *stack = &p->stacks->stacks[run->stack];
+    bool here = holds_place(run, row);
+    put_wall_title(f, r, run, stack);
+    for (size_t i = 0; i < stack->n_parts && (int)i + 1 < r.rows; i++) {
         put_part(f, r.row + 1 + (int)i, r, &part->elements[s->element], part, &stack->parts[i], s->marker_m < 0);
+        /* A ply fails alone, a wall wrinkles with all its plies. */
+        if (here && (row->mode == PL_MODE_WRINKLING || stack->parts[i].item == row->item))
+            pl_frame_text(f, r.row + 1 + (int)i, r.column + 1, row->reserve < 1 ? PL_ROLE_FAILS : PL_ROLE_TITLE, "!");
+    }
 }

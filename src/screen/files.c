@@ -256,6 +256,7 @@ enum pl_status pl_session_open(struct pl_session **out, const char *path, struct
     s->forgotten = pl_forgotten_new();
     s->page = PL_PAGE_CLOTH;
     s->load_case = PL_NONE;
+    pl_keymap_usual(&s->keys);
     enum pl_status status = s->path && s->solve && s->forgotten ? open_document(s, path, problems) : PL_NO_MEMORY;
     if (status != PL_OK) {
         pl_session_close(s);

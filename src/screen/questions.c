@@ -35,8 +35,10 @@ struct pl_question *pl_ask(struct pl_session *s, enum pl_question_kind kind, con
         q->chosen = now_of(s, q);
     else if (kind == PL_ASK_PATH)
         pl_line_start(&q->line, strcmp(s->path, "-") ? s->path : "");
-    else if (kind == PL_ASK_PROFILE)
+    else if (kind == PL_ASK_PROFILE || kind == PL_FIND_ACTION)
         pl_line_start(&q->line, "");
+    else if (kind == PL_PICK_EDIT)
+        q->chosen = pl_document_steps_done(s->document);
     else if (kind == PL_PICK_MATERIAL)
         pl_materials_open(s, q);
     return kind == PL_PICK_MATERIAL && !q->pointer[0] ? NULL : q;
@@ -123,6 +125,10 @@ size_t pl_question_items(const struct pl_session *s, const struct pl_question *q
     size_t count;
     if (q->kind == PL_PICK_MATERIAL)
         return pl_materials_count(s, q);
+    if (q->kind == PL_FIND_ACTION)
+        return pl_find_count(q);
+    if (q->kind == PL_PICK_EDIT)
+        return pl_edits_count(s);
     if (q->kind != PL_PICK_VALUE)
         return 0;
     const struct pl_field *f = field_of(q);
@@ -149,6 +155,14 @@ void pl_question_item(const struct pl_session *s, const struct pl_question *q, s
     out[0] = '\0';
     if (q->kind == PL_PICK_MATERIAL) {
         pl_materials_item(s, q, item, out, size);
+        return;
+    }
+    if (q->kind == PL_FIND_ACTION) {
+        snprintf(out, size, "%s", pl_doings[pl_find_doing(q, item)].words);
+        return;
+    }
+    if (q->kind == PL_PICK_EDIT) {
+        pl_edits_item(s, item, out, size);
         return;
     }
     const struct pl_field *f = field_of(q);
@@ -206,9 +220,11 @@ static void take_value(struct pl_session *s, struct pl_question *q)
 
 /* ---- keys of each question ---- */
 
+enum { HELP_LINES_MOST = 80 };
+
 static void move_choice(struct pl_session *s, struct pl_question *q, int by)
 {
-    size_t n = q->kind == PL_SHOW_HELP ? pl_n_bindings : pl_question_items(s, q), *at = q->kind == PL_SHOW_HELP ? &q->first : &q->chosen;
+    size_t n = q->kind == PL_SHOW_HELP ? HELP_LINES_MOST : pl_question_items(s, q), *at = q->kind == PL_SHOW_HELP ? &q->first : &q->chosen;
     if (!n)
         return;
     if (by < 0)
@@ -241,8 +257,35 @@ static bool list_key(struct pl_session *s, struct pl_question *q, int key)
     case PL_KEY_PAGE_DOWN: move_choice(s, q, 8); return true;
     case PL_KEY_HOME: move_choice(s, q, -1000000); return true;
     case PL_KEY_END: move_choice(s, q, 1000000); return true;
-    default: return key > ' ' && key < 127 && q->kind != PL_SHOW_HELP && go_to_letter(s, q, key);
+    default:
+        return key > ' ' && key < 127 && (q->kind == PL_PICK_VALUE || q->kind == PL_PICK_MATERIAL) && go_to_letter(s, q, key);
     }
+}
+
+/* The page's own help, then every key, and back. */
+static void help_key(struct pl_session *s, struct pl_question *q, int key)
+{
+    const struct pl_doing *doing = pl_keymap_find(&s->keys, key);
+    if (list_key(s, q, key))
+        return;
+    if (key == '?' || key == PL_KEY_TAB || (doing && doing->action == PL_DO_HELP)) {
+        q->chosen = !q->chosen;
+        q->first = 0;
+        return;
+    }
+    pl_question_done(s);
+    if (key == 'f' || (doing && doing->action == PL_DO_FIND))
+        pl_ask(s, PL_FIND_ACTION, "");
+}
+
+static void edits_key(struct pl_session *s, struct pl_question *q, int key)
+{
+    size_t chosen = q->chosen;
+    if (list_key(s, q, key) || (key != PL_KEY_ENTER && key != PL_KEY_ESCAPE))
+        return;
+    pl_question_done(s);
+    if (key == PL_KEY_ENTER)
+        pl_edits_go(s, chosen);
 }
 
 static void quit_key(struct pl_session *s, int key)
@@ -313,10 +356,14 @@ void pl_question_key(struct pl_session *s, int key)
     struct pl_question *q = pl_question_of(s);
     switch (q->kind) {
     case PL_ASK_QUIT: quit_key(s, key); break;
-    case PL_SHOW_HELP:
-        if (!list_key(s, q, key))
+    case PL_SHOW_HELP: help_key(s, q, key); break;
+    case PL_FIND_ACTION:
+        if (key == PL_KEY_ESCAPE)
             pl_question_done(s);
+        else if (key == PL_KEY_HOME || key == PL_KEY_END || !list_key(s, q, key))
+            pl_find_key(s, q, key);
         break;
+    case PL_PICK_EDIT: edits_key(s, q, key); break;
     case PL_PICK_VALUE:
     case PL_PICK_MATERIAL:
         if (list_key(s, q, key))

@@ -1,11 +1,13 @@
 #include "session.h"
 
 #include "block.h"
+#include "key_file.h"
 
 #include "plyloft/keys.h"
 
 #include <math.h>
 #include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
 
 const char *const pl_page_names[PL_PAGES] = {"Shape", "Cloth", "Loads", "Strength", "Joints", "Shop", "Trials", "Log"};
@@ -98,21 +100,7 @@ void pl_session_edited(struct pl_session *s, enum pl_status status, struct pl_pr
     pl_problems_free(problems);
 }
 
-/* ---- undo ---- */
-
-static void undo(struct pl_session *s, bool back)
-{
-    char name[200] = "";
-    size_t done = pl_document_steps_done(s->document), step = back ? done - 1 : done;
-    if (back ? done > 0 : done < pl_document_steps(s->document))
-        snprintf(name, sizeof name, "%s", pl_document_step_name(s->document, step));
-    if (back ? pl_document_undo(s->document) : pl_document_redo(s->document)) {
-        pl_session_judge(s);
-        pl_session_say(s, back ? "undone" : "redone", name);
-    } else {
-        pl_session_say(s, back ? "nothing to undo" : "nothing to redo", NULL);
-    }
-}
+/* ---- leaving ---- */
 
 static void leave(struct pl_session *s, bool to_start)
 {
@@ -198,6 +186,53 @@ static void next_element(struct pl_session *s)
     hold_inside(s);
 }
 
+/* All cases of the element, then each of them. */
+static void next_case(struct pl_session *s)
+{
+    const struct pl_part *part = pl_session_part(s);
+    size_t i = s->load_case == PL_NONE ? 0 : s->load_case + 1;
+    while (i < part->n_load_cases && part->load_cases[i].element != s->element)
+        i++;
+    choose_case(s, i < part->n_load_cases ? i + 1 : 0);
+    pl_session_say(s, "drawings show", s->load_case == PL_NONE ? "all load cases" : part->load_cases[s->load_case].name);
+}
+
+/* Where the lowest reserve is: of the case shown, or of all. */
+static void go_to_weakest(struct pl_session *s)
+{
+    const struct pl_verdict *v = pl_session_verdict(s);
+    size_t worst = !s->valid || !v ? PL_NONE : s->load_case != PL_NONE ? s->load_case : v->worst_case;
+    if (worst == PL_NONE) {
+        pl_session_say(s, "nothing has been judged", NULL);
+        return;
+    }
+    const struct pl_case_result *c = &v->cases[worst];
+    s->element = c->load_case->element;
+    s->marker_m = c->least.y_m;
+    if (c->least.mode == PL_MODE_PLY || c->least.mode == PL_MODE_WRINKLING)
+        s->side = c->least.side;
+    if (c->least_pinned)
+        pl_session_say(s, "that is with the mounts pinned; drawings show them as given", NULL);
+    hold_inside(s);
+}
+
+enum { MARKER_PARTS_A_M = 10000 };
+
+static void put_marker(struct pl_session *s, int argument)
+{
+    double y_m = (double)argument / MARKER_PARTS_A_M;
+    if (s->held.on)
+        pl_hold_move_to(s, y_m);
+    else
+        s->marker_m = y_m;
+    hold_inside(s);
+}
+
+int pl_marker_argument(double y_m)
+{
+    return (int)round(y_m * MARKER_PARTS_A_M);
+}
+
 static void choose_cell(struct pl_session *s, int argument)
 {
     int block = argument / 65536;
@@ -223,6 +258,9 @@ static bool move(struct pl_session *s, enum pl_action action, int argument)
     case PL_DO_PAGE: s->page = (enum pl_page)argument; return true;
     case PL_DO_MARKER_LEFT: move_marker(s, -1); return true;
     case PL_DO_MARKER_RIGHT: move_marker(s, 1); return true;
+    case PL_DO_MARKER_AT: put_marker(s, argument); return true;
+    case PL_DO_WEAKEST: go_to_weakest(s); return true;
+    case PL_DO_NEXT_CASE: next_case(s); return true;
     case PL_DO_SIDE: s->side = s->side == PL_TOP ? PL_BOTTOM : PL_TOP; return true;
     case PL_DO_ELEMENT: next_element(s); return true;
     case PL_DO_CHOOSE_CELL: choose_cell(s, argument); return true;
@@ -232,14 +270,38 @@ static bool move(struct pl_session *s, enum pl_action action, int argument)
     }
 }
 
+static void switch_mouse(struct pl_session *s)
+{
+    s->mouse = !s->mouse;
+    pl_session_say(s, s->mouse ? "mouse on: click what is to be chosen" : "mouse off", NULL);
+}
+
+static void write_keys(struct pl_session *s)
+{
+    struct pl_problems problems = {0};
+    char *path;
+    bool written;
+    if (pl_key_file_write(&path, &written, &problems) == PL_OK)
+        pl_session_say(s, written ? "written, to be changed and read at the next start" : "there already, read at the start", path);
+    else
+        pl_session_say_problem(s, "not written", &problems);
+    free(path);
+    pl_problems_free(&problems);
+}
+
 static void change(struct pl_session *s, enum pl_action action)
 {
     switch (action) {
     case PL_DO_ENTER: pl_cell_enter(s); break;
     case PL_DO_STEP_UP: pl_cell_step(s, 1); break;
     case PL_DO_STEP_DOWN: pl_cell_step(s, -1); break;
-    case PL_DO_UNDO: undo(s, true); break;
-    case PL_DO_REDO: undo(s, false); break;
+    case PL_DO_HOLD_END: pl_hold_start(s); break;
+    case PL_DO_UNDO: pl_session_undo(s, true); break;
+    case PL_DO_REDO: pl_session_undo(s, false); break;
+    case PL_DO_EDITS: pl_ask(s, PL_PICK_EDIT, ""); break;
+    case PL_DO_FIND: pl_ask(s, PL_FIND_ACTION, ""); break;
+    case PL_DO_MOUSE: switch_mouse(s); break;
+    case PL_DO_WRITE_KEYS: write_keys(s); break;
     case PL_DO_SAVE: pl_session_save(s, false); break;
     case PL_DO_SAVE_AS: pl_ask(s, PL_ASK_PATH, ""); break;
     case PL_DO_START: leave(s, true); break;
@@ -265,13 +327,30 @@ void pl_session_act(struct pl_session *s, int action, int argument)
         change(s, (enum pl_action)action);
 }
 
+void pl_session_click(struct pl_session *s, int action, int argument)
+{
+    struct pl_question *q = pl_question_of(s);
+    if (action == PL_DO_PRESS) {
+        pl_session_key(s, argument);
+    } else if (q) {
+        if (action != PL_DO_CHOOSE_ITEM)
+            return;
+        q->chosen = (size_t)argument;
+        pl_question_key(s, PL_KEY_ENTER);
+    } else if (!s->typing && (!s->held.on || action == PL_DO_MARKER_AT)) {
+        pl_session_act(s, action, argument);
+    }
+}
+
 void pl_session_key(struct pl_session *s, int key)
 {
-    const struct pl_binding *binding = pl_binding_of(key);
+    const struct pl_doing *doing = pl_keymap_find(&s->keys, key);
     if (s->n_questions)
         pl_question_key(s, key);
     else if (s->typing)
         pl_cell_key(s, key);
-    else if (binding)
-        pl_session_act(s, (int)binding->action, binding->argument);
+    else if (s->held.on)
+        pl_hold_key(s, key);
+    else if (doing)
+        pl_session_act(s, (int)doing->action, doing->argument);
 }

@@ -18,6 +18,7 @@
 #include "plyloft/problems.h"
 #include "plyloft/recovery.h"
 
+#include "actions.h"
 #include "line.h"
 
 enum pl_page {
@@ -41,7 +42,9 @@ enum pl_question_kind {
     PL_ASK_PROFILE,    /* a coordinate file */
     PL_SHOW_PROFILE,   /* drawn before it is taken */
     PL_ASK_RECOVERY,   /* work that was not saved was found */
-    PL_ASK_OVERWRITE   /* another program changed the file */
+    PL_ASK_OVERWRITE,  /* another program changed the file */
+    PL_FIND_ACTION,    /* by name */
+    PL_PICK_EDIT       /* the list of edits, to go back to one */
 };
 
 /* A question stands on a stack: the newest takes the keys. */
@@ -54,6 +57,16 @@ struct pl_question {
 };
 
 struct pl_cursor { size_t row, column; };
+
+/* What of a ply group is moved along the span. */
+enum pl_end { PL_END_OUTER, PL_END_INNER, PL_END_DROP, PL_ENDS };
+
+struct pl_held {
+    bool on;
+    enum pl_end end;
+    char row[160];   /* JSON Pointer of the group */
+    size_t steps;    /* of undo, before it was taken in hand */
+};
 
 /* Figures small enough to keep beside the next ones. */
 struct pl_figures { bool there; double reserve, mass_kg; };
@@ -86,6 +99,9 @@ struct pl_session {
     enum pl_side side;           /* shown in plan and wall */
     bool typing;                 /* the value of the cell is typed in line */
     struct pl_line line;
+    struct pl_held held;         /* an end of a ply group in hand */
+    struct pl_keymap keys;
+    bool mouse;                  /* clicks are asked for */
     struct pl_question questions[PL_QUESTIONS_MOST];
     size_t n_questions;
     struct pl_point *points;     /* of a coordinate file, to be taken or left */
@@ -99,8 +115,11 @@ enum pl_status pl_session_open(struct pl_session **session, const char *path, st
 void pl_session_close(struct pl_session *session);
 
 void pl_session_key(struct pl_session *session, int key);
-/* What a click's action and argument mean (view.h places them). */
 void pl_session_act(struct pl_session *session, int action, int argument);
+/* What a click's action and argument mean (view.h places them), while a value is typed or a question asked, too. */
+void pl_session_click(struct pl_session *session, int action, int argument);
+/* Argument of PL_DO_MARKER_AT. */
+int pl_marker_argument(double y_m);
 
 static inline const struct pl_part *pl_session_part(const struct pl_session *s) { return &s->parts[s->judged]; }
 static inline const struct pl_part *pl_session_built(const struct pl_session *s) { return &s->parts[s->built]; }
@@ -159,6 +178,23 @@ void pl_cell_enter(struct pl_session *session);
 void pl_cell_key(struct pl_session *session, int key);
 void pl_cell_step(struct pl_session *session, int way);
 
+/* ---- a ply group's end in hand (hold.c) ---- */
+void pl_hold_start(struct pl_session *session);
+void pl_hold_key(struct pl_session *session, int key);
+void pl_hold_move_to(struct pl_session *session, double y_m);  /* a click on the plan */
+void pl_hold_words(const struct pl_session *session, char *out, size_t size);
+
+/* ---- steps of undo (undo_list.c) ---- */
+void pl_session_undo(struct pl_session *session, bool back);
+size_t pl_edits_count(const struct pl_session *session);  /* the part as it was opened, then each step */
+void pl_edits_item(const struct pl_session *session, size_t item, char *out, size_t size);
+void pl_edits_go(struct pl_session *session, size_t item);
+
+/* ---- the search for an action (find.c) ---- */
+size_t pl_find_count(const struct pl_question *question);
+size_t pl_find_doing(const struct pl_question *question, size_t item);  /* index in pl_doings */
+void pl_find_key(struct pl_session *session, struct pl_question *question, int key);
+
 /* ---- the row in hand (rows.c) ---- */
 void pl_row_add_here(struct pl_session *session);
 void pl_row_copy_here(struct pl_session *session);
@@ -179,27 +215,13 @@ void pl_question_key(struct pl_session *session, int key);
 size_t pl_question_items(const struct pl_session *session, const struct pl_question *question);
 void pl_question_item(const struct pl_session *session, const struct pl_question *question, size_t item, char *out, size_t size);
 
+/* What the question is, as its box says. */
+void pl_question_title(const struct pl_session *session, const struct pl_question *question, char *out, size_t size);
+
 /* True for a name that stands in the list that the question is about. */
 bool pl_question_ticked(const struct pl_session *session, const struct pl_question *question, const char *item);
 
 /* Completes a path that is typed; the number of files it could be. */
 size_t pl_path_complete(struct pl_line *line);
-
-/* ---- keys (actions.c) ---- */
-enum pl_action {
-    PL_DO_NOTHING, PL_DO_UP, PL_DO_DOWN, PL_DO_LEFT, PL_DO_RIGHT, PL_DO_PAGE_UP, PL_DO_PAGE_DOWN, PL_DO_HOME, PL_DO_END,
-    PL_DO_NEXT_BLOCK, PL_DO_BLOCK_BEFORE, PL_DO_PAGE, PL_DO_ENTER, PL_DO_BACK, PL_DO_STEP_UP, PL_DO_STEP_DOWN,
-    PL_DO_MARKER_LEFT, PL_DO_MARKER_RIGHT, PL_DO_UNDO, PL_DO_REDO, PL_DO_SAVE, PL_DO_SAVE_AS, PL_DO_START, PL_DO_QUIT,
-    PL_DO_HELP, PL_DO_SIDE, PL_DO_ELEMENT, PL_DO_ADD, PL_DO_COPY, PL_DO_REMOVE, PL_DO_ROW_UP, PL_DO_ROW_DOWN, PL_DO_SWITCH,
-    PL_DO_MATERIAL, PL_DO_KEEP_OWN, PL_DO_PROFILE, PL_DO_CHOOSE_CELL, PL_DO_CHOOSE_CASE, PL_DO_CHOOSE_BLOCK
-};
-
-struct pl_binding { int key; enum pl_action action; int argument; const char *words; };
-
-extern const struct pl_binding pl_bindings[];
-extern const size_t pl_n_bindings;
-
-/* The binding of a key, or NULL. */
-const struct pl_binding *pl_binding_of(int key);
 
 #endif

@@ -168,6 +168,16 @@ void pl_start_key(struct pl_start *s, int key)
     }
 }
 
+void pl_start_click(struct pl_start *s, int action, int argument)
+{
+    if (action == PL_DO_PRESS) {
+        pl_start_key(s, argument);
+    } else if (action == PL_DO_CHOOSE_ITEM && !s->typing) {
+        s->chosen = (size_t)argument;
+        pl_start_key(s, PL_KEY_ENTER);
+    }
+}
+
 static void put_item(const struct pl_start *s, struct pl_frame *f, int row, size_t item)
 {
     char text[512];
@@ -178,6 +188,7 @@ static void put_item(const struct pl_start *s, struct pl_frame *f, int row, size
         pl_frame_glyph(f, row, 0, PL_ROLE_TEXT, PL_GLYPH_POINT_RIGHT);
     pl_frame_text_in(f, row, 2, kind, here ? PL_ROLE_TITLE : PL_ROLE_QUIET, kind_at(s, item));
     pl_text_safe(text, sizeof text, path ? path : "");
+    pl_frame_hit(f, row, 0, 1, f->columns, PL_DO_CHOOSE_ITEM, (int)item);
     if (!item && s->typing)
         pl_view_line(&s->line, f, row, kind + 3, f->columns - kind - 4);
     else
@@ -194,6 +205,7 @@ void pl_start_view(struct pl_start *s, struct pl_frame *f)
     for (size_t i = 0; i < room && first + i < count(s); i++)
         put_item(s, f, 2 + (int)i, first + i);
     pl_frame_text_in(f, f->rows - 2, 1, f->columns - 2, PL_ROLE_WARNING, s->message);
-    pl_frame_text_in(f, f->rows - 1, 1, f->columns - 2, PL_ROLE_QUIET,
-                     s->typing ? "Tab completes  Enter open  Escape back" : "Up Down  Enter open  Delete take off  q leave");
+    static const struct pl_foot typing[] = {{PL_KEY_TAB, 0, "completes"}, {PL_KEY_ENTER, 0, "open"}, {PL_KEY_ESCAPE, 0, "back"}};
+    static const struct pl_foot list[] = {{PL_KEY_UP, PL_KEY_DOWN, ""}, {PL_KEY_ENTER, 0, "open"}, {PL_KEY_DELETE, 0, "take off"}, {'q', 0, "leave"}};
+    pl_view_foot(f, f->rows - 1, s->typing ? typing : list, s->typing ? 3 : 4);
 }

@@ -28,6 +28,7 @@ void pl_start_read(struct pl_start *start, const char *samples);
 void pl_start_free(struct pl_start *start);
 
 void pl_start_key(struct pl_start *start, int key);
+void pl_start_click(struct pl_start *start, int action, int argument);
 void pl_start_view(struct pl_start *start, struct pl_frame *f);
 
 #endif

@@ -191,12 +191,24 @@ static void set_colours(void)
     term.depth = depth;
 }
 
+/* What a crash has to send, by what is on now. */
+static void set_restore(void)
+{
+    static const char *const endings[] = {"cnorm", "sgr0", "rmkx", "rmcup"};
+    term.restore[0] = '\0';
+    if (term.mouse)
+        memcpy(term.restore, "\033[?1006;1000l", sizeof "\033[?1006;1000l");
+    for (size_t i = 0; i < COUNT(endings); i++)
+        add_capability(term.restore, sizeof term.restore, endings[i]);
+}
+
 void pl_terminal_mouse(bool on)
 {
     if (!term.screen)
         return;
     mouseinterval(0);  /* a press acts at once */
     term.mouse = mousemask(on ? BUTTON1_PRESSED : 0, NULL) != 0;
+    set_restore();
 }
 
 /* The window's size as the system knows it, which a LINES left in the environment must not hide. */
@@ -226,11 +238,6 @@ static void set_up(const struct pl_terminal_options *options, const char *term_n
     define_sequences();
     pl_terminal_mouse(options->mouse);
     follow_size();
-    static const char *const endings[] = {"cnorm", "sgr0", "rmkx", "rmcup"};
-    if (term.mouse)
-        memcpy(term.restore, "\033[?1006;1000l", sizeof "\033[?1006;1000l");
-    for (size_t i = 0; i < COUNT(endings); i++)
-        add_capability(term.restore, sizeof term.restore, endings[i]);
 }
 
 enum pl_status pl_terminal_open(const struct pl_terminal_options *options, struct pl_problems *problems)

@@ -62,31 +62,6 @@ static void put_title(const struct pl_session *s, struct pl_frame *f)
 
 /* ---- the last rows: a message, help on the field, keys ---- */
 
-static void put_typing_help(struct pl_frame *f, int row)
-{
-    pl_frame_text_in(f, row, 1, f->columns - 2, PL_ROLE_QUIET,
-                     f->columns < 60 ? "Enter take it  Escape leave it" : "Enter take it   Escape leave it as it was   Left Right Home End   Backspace");
-}
-
-static void put_keys(const struct pl_session *s, struct pl_frame *f, int row)
-{
-    const struct pl_block *b = pl_block_here(s);
-    bool results = b && (b->kind == PL_CASES || b->kind == PL_CURVES_OF), fields = b && !results;
-    const char *words = "1 to 8 pages   Ctrl-S save   u undo   ? help   q leave";
-    if (fields && f->columns < 60)
-        words = "-/+ Enter Tab a Del [ ] u ^S ? q";
-    else if (fields && f->columns < 100)
-        words = "\u2212/+ step  Enter type  Tab part  a add  Delete  [ ] span  u undo  ? help";
-    else if (fields)
-        words = "\u2212/+ step   Enter type, choose   Tab next part   a add  c copy  Delete  ( ) move   [ ] along the span   u undo   "
-                "Ctrl-S save   ? help";
-    else if (results && f->columns < 60)
-        words = "Up Down case  Left Right curve  ? q";
-    else if (results)
-        words = "Up Down case  Left Right curve  [ ] span  Tab part  2 Cloth  ? help  q leave";
-    pl_frame_text_in(f, row, 1, f->columns - 2, PL_ROLE_QUIET, words);
-}
-
 static const char *field_help(const struct pl_session *s)
 {
     char pointer[256];
@@ -95,37 +70,30 @@ static const char *field_help(const struct pl_session *s)
     return field ? field->help : "";
 }
 
-/* A message that does not fit takes the row above as well. */
-static void put_message(struct pl_frame *f, int row, const char *text)
+/* What does not fit on its row takes the one above as well. */
+static void put_foot_text(struct pl_frame *f, int row, enum pl_role role, const char *text)
 {
-    int width = f->columns - 2;
-    char first[512];
-    if (pl_text_columns(text) <= width) {
-        pl_frame_text_in(f, row, 1, width, PL_ROLE_WARNING, text);
-        return;
-    }
-    size_t at = (size_t)width < strlen(text) ? (size_t)width : strlen(text);
-    while (at && text[at] != ' ')
-        at--;
-    snprintf(first, sizeof first, "%.*s", (int)at, text);
-    pl_frame_fill(f, row - 1, 0, 1, f->columns, PL_ROLE_TEXT, ' ');
-    pl_frame_text_in(f, row - 1, 1, width, PL_ROLE_WARNING, first);
-    pl_frame_text_in(f, row, 1, width, PL_ROLE_WARNING, text + at + (text[at] == ' '));
+    int width = f->columns - 2, rows = pl_text_columns(text) > width ? 2 : 1;
+    if (rows > 1)
+        pl_frame_fill(f, row - 1, 0, 1, f->columns, PL_ROLE_TEXT, ' ');
+    pl_view_wrapped(f, (struct pl_region){row - rows + 1, 1, rows, width}, 0, role, text);
 }
 
 static void put_footer(struct pl_session *s, struct pl_frame *f)
 {
     int row = f->rows - 2;
+    char held[256];
     if (s->message[0])
-        put_message(f, row, s->message);
+        put_foot_text(f, row, PL_ROLE_WARNING, s->message);
+    else if (s->held.on) {
+        pl_hold_words(s, held, sizeof held);
+        put_foot_text(f, row, PL_ROLE_MARKER, held);
+    }
     else if (s->typing && pl_text_columns(s->line.text) > 5)
         pl_view_line(&s->line, f, row, 1, f->columns - 2);  /* in full, whatever the cell's width */
     else
         pl_frame_text_in(f, row, 1, f->columns - 2, PL_ROLE_QUIET, field_help(s));
-    if (s->typing)
-        put_typing_help(f, f->rows - 1);
-    else
-        put_keys(s, f, f->rows - 1);
+    pl_view_page_foot(s, f, f->rows - 1);
 }
 
 /* ---- pages ---- */

@@ -63,12 +63,45 @@ void pl_view_section(struct pl_session *session, struct pl_frame *f, struct pl_r
 void pl_view_wall(struct pl_session *session, struct pl_frame *f, struct pl_region r, const struct pl_place_view *place);
 void pl_view_curve(struct pl_session *session, struct pl_frame *f, struct pl_region r, enum pl_curve curve);
 
+/* The moment, and below it, where there is room, the steps of the wall that must follow it. */
+void pl_view_moment(struct pl_session *session, struct pl_frame *f, struct pl_region r);
+void pl_view_wall_steps(struct pl_session *session, struct pl_frame *f, struct pl_region r);
+/* Outline of the wing from above and from the front. */
+void pl_view_outline(struct pl_session *session, struct pl_frame *f, struct pl_region r);
+/* Rows that the plies at one place take. */
+int pl_view_wall_rows(const struct pl_session *session, const struct pl_place_view *place);
+
+/* Mounts, pads and pushes of the element shown, of the case shown or of all. */
+enum { PL_MARKS_MOST = 64 };
+struct pl_mark { double y_m; enum pl_glyph glyph; };
+size_t pl_view_marks(const struct pl_session *session, struct pl_mark out[PL_MARKS_MOST]);
+/* The case shown, or that of the lowest reserve; NULL when nothing is judged. */
+const struct pl_case_result *pl_view_weakest_case(const struct pl_session *session);
+/* The case shown, or the one of lowest reserve at the marker; NULL when none loads the element. */
+const struct pl_case_result *pl_view_case_at_marker(const struct pl_session *session);
+/* The letter that stands for a load case on curves. */
+char pl_view_case_letter(size_t load_case);
+
 /* What each load case does at the marker. */
 int pl_view_marker_table_rows(const struct pl_session *session);
 void pl_view_marker_table(struct pl_session *session, struct pl_frame *f, struct pl_region r);
 
 /* The newest question over the page, below row top: the verdict stays. */
 void pl_view_question(struct pl_session *session, struct pl_frame *f, int top);
+
+/* Keys at the foot of the page: one or two that belong together, and what they do; each is a place to click. */
+struct pl_foot { int key, other; const char *words; };
+
+void pl_view_foot(struct pl_frame *f, int row, const struct pl_foot *feet, size_t count);
+void pl_view_page_foot(const struct pl_session *session, struct pl_frame *f, int row);
+/* What the page's foot would name if it had room for all; their number. */
+size_t pl_view_page_actions(const struct pl_session *session, enum pl_action *out, size_t most);
+
+/* Help on the page and the field in hand, and the sheet of all keys. */
+void pl_view_help(const struct pl_session *session, struct pl_frame *f, const struct pl_question *question, int top);
+
+/* A text over as many rows of the region as it takes, those after the first set in by indent columns; rows taken. */
+int pl_view_wrapped(struct pl_frame *f, struct pl_region r, int indent, enum pl_role role, const char *text);
 
 /* A line being typed, in width columns. */
 void pl_view_line(const struct pl_line *line, struct pl_frame *f, int row, int column, int width);

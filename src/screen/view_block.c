@@ -56,23 +56,6 @@ static size_t first_shown(size_t row, size_t room)
     return room ? row / room * room : 0;
 }
 
-void pl_view_line(const struct pl_line *line, struct pl_frame *f, int row, int column, int width)
-{
-    /* What stands before the cursor must show: drop characters from the front. */
-    char before[sizeof line->text];
-    snprintf(before, sizeof before, "%.*s", (int)line->at, line->text);
-    size_t skip = 0;
-    while (before[skip] && pl_text_columns(before + skip) >= width) {
-        uint32_t code;
-        size_t n = pl_utf8_decode(before + skip, strlen(before + skip), &code);
-        skip += n ? n : 1;
-    }
-    pl_frame_fill(f, row, column, 1, width, PL_ROLE_EDIT, ' ');
-    pl_frame_text_in(f, row, column, width, line->untouched ? PL_ROLE_CHOSEN : PL_ROLE_EDIT, line->text + skip);
-    f->cursor_row = row;
-    f->cursor_column = column + pl_text_columns(before + skip);
-}
-
 static void put_cell(struct pl_session *s, struct pl_frame *f, int block, size_t row, size_t column, bool right,
                      struct pl_region at)
 {

@@ -37,6 +37,7 @@ static void put_case(const struct pl_session *s, struct pl_frame *f, struct pl_r
     char reserve[32];
     int name = r.columns < 60 ? 14 : 20, column = r.column + 2 + name;
     pl_reserve_words(row->reserve, reserve, sizeof reserve);
+    pl_frame_printf(f, r.row, r.column, PL_ROLE_QUIET, "%c", pl_view_case_letter((size_t)(c - pl_session_verdict(s)->cases)));
     pl_frame_text_in(f, r.row, r.column + 2, name, here ? PL_ROLE_TITLE : PL_ROLE_TEXT, c->load_case->name);
     pl_frame_text_right(f, r.row, column, 8, row->reserve < 1 ? PL_ROLE_FAILS : PL_ROLE_TEXT, reserve);
     column += 9;
@@ -47,7 +48,6 @@ static void put_case(const struct pl_session *s, struct pl_frame *f, struct pl_r
         put_number(f, r.row, &column, 7, 1e3 * row->deflection_m, 2, PL_ROLE_TEXT);
         put_number(f, r.row, &column, 6, row->twist_rad * 180 / M_PI, 2, PL_ROLE_TEXT);
     }
-    (void)s;
 }
 
 static void put_headings(struct pl_frame *f, int row, int column, bool all)
@@ -112,18 +112,17 @@ static int put_strikes(struct pl_frame *f, struct pl_region r)
 
 /* ---- the page ---- */
 
+/* Under the fields: what each case does at the marker, then what is left for a drawing. */
 static void put_below(struct pl_session *s, struct pl_frame *f, struct pl_region r)
 {
     struct pl_place_view place;
-    if (r.columns < 60) {
-        pl_view_marker_table(s, f, r);
-        return;
-    }
-    struct pl_region left = pl_region_left(&r, r.columns < 132 ? 64 : r.columns / 2);
-    if (on_a_strike(s) && left.rows >= 8)
-        pl_region_top(&left, put_strikes(f, left));
-    pl_view_marker_table(s, f, left);
-    if (r.columns >= 20 && pl_view_place(s, f, r, &place))
+    int wanted = pl_view_marker_table_rows(s);
+    if (r.columns >= 60 && on_a_strike(s) && r.rows >= 6 + wanted)
+        pl_region_top(&r, put_strikes(f, r));
+    pl_view_marker_table(s, f, pl_region_top(&r, wanted));
+    if (r.rows >= 6)
+        pl_view_curve(s, f, r, PL_CURVE_MOMENT);
+    else if (r.rows >= 4 && pl_view_place(s, f, r, &place))
         pl_view_plan(s, f, r, &place);
 }
 
@@ -132,13 +131,15 @@ static void put_columns(struct pl_session *s, struct pl_frame *f, struct pl_regi
     struct pl_place_view place;
     struct pl_region left = pl_region_left(&r, r.columns / 2), line = pl_region_left(&r, 1);
     pl_frame_line(f, line.row, line.column, line.rows, PL_ROLE_LINE, PL_GLYPH_VERTICAL);
-    pl_view_blocks(s, f, &left, 0);
+    pl_view_blocks(s, f, &left, left.rows >= 44 ? 12 : 0);
+    if (left.rows >= 6)
+        pl_view_curve(s, f, left, PL_CURVE_RESERVE);
     if (pl_view_place(s, f, r, &place))
         pl_view_plan(s, f, pl_region_top(&r, r.rows / 3), &place);
     pl_view_marker_table(s, f, pl_region_top(&r, pl_view_marker_table_rows(s) + 1));
     if (on_a_strike(s) && r.rows >= 14)
         pl_region_top(&r, put_strikes(f, r) + 1);
-    pl_view_curve(s, f, r, PL_CURVE_MOMENT);
+    pl_view_moment(s, f, r);
 }
 
 void pl_view_loads(struct pl_session *s, struct pl_frame *f, struct pl_region r)
@@ -148,7 +149,7 @@ void pl_view_loads(struct pl_session *s, struct pl_frame *f, struct pl_region r)
         put_columns(s, f, r);
         return;
     }
-    int here = s->blocks[s->page], wanted = pl_view_block_rows(s, here), most = r.rows - 7;
+    int here = s->blocks[s->page], wanted = pl_view_block_rows(s, here), most = r.rows - (f->columns < 60 ? 6 : 7);
     pl_view_block(s, f, pl_region_top(&r, wanted < most ? wanted : most), here);
     pl_frame_line(f, pl_region_top(&r, 1).row, 0, f->columns, PL_ROLE_LINE, PL_GLYPH_HORIZONTAL);
     put_below(s, f, r);

@@ -27,49 +27,6 @@ static struct pl_region put_box(struct pl_frame *f, int rows, int columns, const
     return (struct pl_region){row + 1, column + 2, rows - 2, columns - 4};
 }
 
-static void put_foot(struct pl_frame *f, const char *words)
-{
-    pl_frame_fill(f, f->rows - 1, 0, 1, f->columns, PL_ROLE_TEXT, ' ');
-    pl_frame_text_in(f, f->rows - 1, 1, f->columns - 2, PL_ROLE_QUIET, words);
-}
-
-/* ---- help ---- */
-
-static size_t count_lines(void)
-{
-    size_t n = 0;
-    for (size_t i = 0; i < pl_n_bindings; i++)
-        n += pl_bindings[i].action != PL_DO_PAGE;
-    return n;
-}
-
-/* Side by side where there is room, else one below the other and moved with Up and Down. */
-static void put_help(struct pl_frame *f, const struct pl_question *q, int top)
-{
-    int lines = (int)count_lines(), room = f->rows - top - 2, most = f->columns / 38 > 0 ? f->columns / 38 : 1;
-    int columns = (lines + room - 1) / room, line = 0;
-    columns = columns > most ? most : columns;
-    int width = f->columns / columns;
-    bool scrolls = lines > room * columns;
-    if (scrolls)
-        line = -(int)q->first;
-    pl_frame_fill(f, top, 0, f->rows - top, f->columns, PL_ROLE_TEXT, ' ');
-    pl_frame_text_in(f, top, 2, f->columns - 4, PL_ROLE_TITLE, scrolls ? "Every key; Up Down for more, Escape back" : "Every key; any key goes back");
-    for (size_t i = 0; i < pl_n_bindings; i++) {
-        char key[32];
-        if (pl_bindings[i].action == PL_DO_PAGE)
-            continue;
-        if (line >= 0 && line < room * columns) {
-            int row = top + 1 + line % room, column = 2 + line / room * width;
-            pl_key_name(pl_bindings[i].key, key, sizeof key);
-            pl_frame_text(f, row, column, PL_ROLE_TITLE, key);
-            pl_frame_text_in(f, row, column + 10, width - 12, PL_ROLE_TEXT, pl_bindings[i].words);
-        }
-        line++;
-    }
-    pl_frame_text_in(f, f->rows - 1, 2, f->columns - 4, PL_ROLE_TEXT, "1 to 8: pages Shape Cloth Loads Strength Joints Shop Trials Log");
-}
-
 /* ---- lists ---- */
 
 static enum pl_field_kind field_kind(const struct pl_question *q)
@@ -78,37 +35,68 @@ static enum pl_field_kind field_kind(const struct pl_question *q)
     return pl_field_at(q->pointer, &group)->kind;
 }
 
-static void put_list(struct pl_session *s, struct pl_frame *f, const struct pl_question *q, const char *title)
+static void put_list_foot(struct pl_frame *f, const struct pl_question *q)
+{
+    static const struct pl_foot one[] = {{PL_KEY_UP, PL_KEY_DOWN, "choose"}, {PL_KEY_ENTER, 0, "take"}, {PL_KEY_ESCAPE, 0, "leave"}};
+    static const struct pl_foot many[] = {{PL_KEY_UP, PL_KEY_DOWN, "choose"}, {PL_KEY_ENTER, 0, "in or out"}, {PL_KEY_ESCAPE, 0, "done"}};
+    bool several = q->kind == PL_PICK_VALUE && field_kind(q) == PL_FIELD_REFERENCES;
+    pl_view_foot(f, f->rows - 1, several ? many : one, 3);
+}
+
+static void put_item(struct pl_session *s, struct pl_frame *f, struct pl_region r, const struct pl_question *q, size_t item)
+{
+    char text[256];
+    pl_question_item(s, q, item, text, sizeof text);
+    int width = r.columns - 2;
+    if (pl_question_ticked(s, q, text)) {
+        pl_frame_text(f, r.row, r.column + r.columns - 8, PL_ROLE_TITLE, "chosen");
+        width -= 9;
+    }
+    if (q->kind == PL_FIND_ACTION) {
+        char keys[64];
+        pl_keymap_words(&s->keys, pl_find_doing(q, item), keys, sizeof keys);
+        pl_frame_text_right(f, r.row, r.column + r.columns - 9, 9, PL_ROLE_TITLE, keys);
+        width -= 10;
+    }
+    if (item == q->chosen)
+        pl_frame_glyph(f, r.row, r.column, PL_ROLE_TEXT, PL_GLYPH_POINT_RIGHT);
+    pl_frame_text_in(f, r.row, r.column + 2, width, item == q->chosen ? PL_ROLE_CHOSEN : PL_ROLE_TEXT, text);
+    pl_frame_hit(f, r.row, r.column, 1, r.columns, PL_DO_CHOOSE_ITEM, (int)item);
+}
+
+static void put_list(struct pl_session *s, struct pl_frame *f, const struct pl_question *q)
 {
     size_t n = pl_question_items(s, q);
-    int most = f->rows - 10, rows = (int)n < most ? (int)n : most;
-    struct pl_region r = put_box(f, rows < 1 ? 1 : rows, f->columns < 60 ? f->columns - 4 : 56, title);
+    int typed = q->kind == PL_FIND_ACTION, most = f->rows - 10 - typed, rows = (int)n < most ? (int)n : most;
+    if (typed)
+        rows = most < 12 ? most : 12;  /* the box keeps its size while words are typed */
+    char title[256];
+    pl_question_title(s, q, title, sizeof title);
+    struct pl_region r = put_box(f, (rows < 1 ? 1 : rows) + typed, f->columns < 60 ? f->columns - 4 : 56, title);
+    if (typed) {
+        struct pl_region line = pl_region_top(&r, 1);
+        pl_view_line(&q->line, f, line.row, line.column, line.columns);
+    }
     size_t first = q->chosen >= (size_t)r.rows ? q->chosen - (size_t)r.rows + 1 : 0;
     if (!n)
-        pl_frame_text_in(f, r.row, r.column, r.columns, PL_ROLE_QUIET, "nothing to choose from");
-    for (int i = 0; i < r.rows && first + (size_t)i < n; i++) {
-        char text[256];
-        size_t item = first + (size_t)i;
-        pl_question_item(s, q, item, text, sizeof text);
-        if (pl_question_ticked(s, q, text))
-            pl_frame_text(f, r.row + i, r.column + r.columns - 8, PL_ROLE_TITLE, "chosen");
-        if (item == q->chosen)
-            pl_frame_glyph(f, r.row + i, r.column, PL_ROLE_TEXT, PL_GLYPH_POINT_RIGHT);
-        pl_frame_text_in(f, r.row + i, r.column + 2, r.columns - 11, item == q->chosen ? PL_ROLE_CHOSEN : PL_ROLE_TEXT, text);
-    }
-    bool many = q->kind == PL_PICK_VALUE && field_kind(q) == PL_FIELD_REFERENCES;
-    put_foot(f, many ? "Up Down choose   Enter in or out   Escape done" : "Up Down choose   Enter take   Escape leave");
+        pl_frame_text_in(f, r.row, r.column, r.columns, PL_ROLE_QUIET, typed ? "no action is called so" : "nothing to choose from");
+    for (int i = 0; i < r.rows && first + (size_t)i < n; i++)
+        put_item(s, f, (struct pl_region){r.row + i, r.column, 1, r.columns}, q, first + (size_t)i);
+    put_list_foot(f, q);
 }
 
 /* ---- paths and profiles ---- */
 
-static void put_path(struct pl_session *s, struct pl_frame *f, const struct pl_question *q, const char *title)
+static void put_path(struct pl_session *s, struct pl_frame *f, const struct pl_question *q)
 {
-    struct pl_region r = put_box(f, 2, f->columns < 70 ? f->columns - 4 : 66, title);
+    static const struct pl_foot feet[] = {{PL_KEY_TAB, 0, "completes"}, {PL_KEY_ENTER, 0, "take"}, {PL_KEY_ESCAPE, 0, "leave"}};
+    char title[256];
+    pl_question_title(s, q, title, sizeof title);
+    struct pl_region r = put_box(f, 3, f->columns < 70 ? f->columns - 4 : 66, title);
     pl_view_line(&q->line, f, r.row, r.column, r.columns);
-    pl_frame_text_in(f, r.row + 1, r.column, r.columns, s->message[0] ? PL_ROLE_WARNING : PL_ROLE_QUIET,
-                     s->message[0] ? s->message : "Tab completes   Enter take   Escape leave");
-    put_foot(f, "");
+    struct pl_region below = {r.row + 1, r.column, 2, r.columns};
+    pl_view_wrapped(f, below, 0, s->message[0] ? PL_ROLE_WARNING : PL_ROLE_QUIET, s->message);
+    pl_view_foot(f, f->rows - 1, feet, 3);
 }
 
 static void put_profile(struct pl_session *s, struct pl_frame *f, const struct pl_question *q)
@@ -124,53 +112,60 @@ static void put_profile(struct pl_session *s, struct pl_frame *f, const struct p
     c.y_to = high + 0.02;
     for (size_t i = 1; i < s->n_points; i++)
         pl_canvas_line(&c, s->points[i - 1].x, s->points[i - 1].z, s->points[i].x, s->points[i].z, PL_ROLE_TEXT);
-    put_foot(f, "Enter take this profile   Escape leave it");
+    static const struct pl_foot feet[] = {{PL_KEY_ENTER, 0, "take this profile"}, {PL_KEY_ESCAPE, 0, "leave it"}};
+    pl_view_foot(f, f->rows - 1, feet, 2);
 }
 
 /* ---- questions with words ---- */
 
-static void put_words(struct pl_frame *f, const char *title, const char *words, const char *keys)
+static void put_words(struct pl_session *s, struct pl_frame *f, const struct pl_question *q, const char *words, const struct pl_foot *feet,
+                      size_t n_feet)
 {
-    int width = f->columns < 70 ? f->columns - 4 : 66;
-    struct pl_region r = put_box(f, 3, width, title);
-    /* Two lines at most, broken at a blank. */
-    char first[200];
-    snprintf(first, sizeof first, "%s", words);
-    const char *rest = "";
-    if (pl_text_columns(words) > r.columns) {
-        size_t at = strlen(first) < (size_t)r.columns ? strlen(first) : (size_t)r.columns;
-        while (at && first[at] != ' ')
-            at--;
-        first[at] = '\0';
-        rest = words + at + (words[at] == ' ');
-    }
-    pl_frame_text_in(f, r.row, r.column, r.columns, PL_ROLE_TEXT, first);
-    pl_frame_text_in(f, r.row + 1, r.column, r.columns, PL_ROLE_TEXT, rest);
-    pl_frame_text_in(f, r.row + 2, r.column, r.columns, PL_ROLE_TITLE, keys);
-    put_foot(f, "");
+    char title[256];
+    pl_question_title(s, q, title, sizeof title);
+    struct pl_region r = put_box(f, 3, f->columns < 70 ? f->columns - 4 : 66, title);
+    pl_view_wrapped(f, r, 0, PL_ROLE_TEXT, words);
+    pl_view_foot(f, f->rows - 1, feet, n_feet);
+}
+
+void pl_question_title(const struct pl_session *s, const struct pl_question *q, char *out, size_t size)
+{
+    static const char *const titles[] = {
+        [PL_ASK_QUIT] = "Not saved", [PL_SHOW_HELP] = "Help", [PL_PICK_VALUE] = "choose", [PL_ASK_REMOVE] = "Take it away?",
+        [PL_ASK_PATH] = "Save under another name", [PL_ASK_PROFILE] = "Coordinate file: two columns, x and z",
+        [PL_ASK_RECOVERY] = "Work that was not saved", [PL_ASK_OVERWRITE] = "Changed by another program",
+        [PL_FIND_ACTION] = "Find an action: type a part of its name", [PL_PICK_EDIT] = "Edits: Enter goes back to one",
+    };
+    enum pl_group_id group;
+    const struct pl_field *field = pl_field_at(q->pointer, &group);
+    const char *title = q->kind == PL_PICK_MATERIAL || q->kind == PL_SHOW_PROFILE ? q->words : titles[q->kind];
+    (void)s;
+    snprintf(out, size, "%s", q->kind == PL_PICK_VALUE && field ? field->label : title);
 }
 
 void pl_view_question(struct pl_session *s, struct pl_frame *f, int top)
 {
+    static const struct pl_foot quit[] = {{'s', 0, "save"}, {'d', 0, "leave without"}, {PL_KEY_ESCAPE, 0, "stay"}};
+    static const struct pl_foot away[] = {{PL_KEY_DELETE, 0, "take it away"}, {PL_KEY_ESCAPE, 0, "leave it"}};
+    static const struct pl_foot recovery[] = {{'r', 0, "take up"}, {'d', 0, "drop"}, {PL_KEY_ESCAPE, 0, "later"}};
+    static const struct pl_foot changed[] = {{'s', 0, "over it"}, {'r', 0, "read it"}, {'w', 0, "new name"}, {PL_KEY_ESCAPE, 0, ""}};
     const struct pl_question *q = pl_question_of(s);
-    enum pl_group_id group;
-    const struct pl_field *field = pl_field_at(q->pointer, &group);
     f->cursor_row = f->cursor_column = -1;
     f->n_hits = 0;
     switch (q->kind) {
     case PL_ASK_QUIT:
-        put_words(f, "Not saved", "The part has changes that are not saved: s saves and leaves, d leaves without them.", "s save   d leave   Escape stay");
+        put_words(s, f, q, "The part has changes that are not saved: s saves and leaves, d leaves without them.", quit, 3);
         break;
-    case PL_SHOW_HELP: put_help(f, q, top); break;
-    case PL_PICK_VALUE: put_list(s, f, q, field ? field->label : "choose"); break;
-    case PL_PICK_MATERIAL: put_list(s, f, q, q->words); break;
-    case PL_ASK_REMOVE: put_words(f, "Take it away?", q->words, "Delete take   Escape leave it"); break;
-    case PL_ASK_PATH: put_path(s, f, q, "Save under another name"); break;
-    case PL_ASK_PROFILE: put_path(s, f, q, "Coordinate file: two columns, x and z"); break;
+    case PL_SHOW_HELP: pl_view_help(s, f, q, top); break;
+    case PL_PICK_VALUE:
+    case PL_PICK_MATERIAL:
+    case PL_FIND_ACTION:
+    case PL_PICK_EDIT: put_list(s, f, q); break;
+    case PL_ASK_REMOVE: put_words(s, f, q, q->words, away, 2); break;
+    case PL_ASK_PATH:
+    case PL_ASK_PROFILE: put_path(s, f, q); break;
     case PL_SHOW_PROFILE: put_profile(s, f, q); break;
-    case PL_ASK_RECOVERY: put_words(f, "Work that was not saved", q->words, "r take up   d drop   Escape later"); break;
-    case PL_ASK_OVERWRITE:
-        put_words(f, "Changed by another program", q->words, "s over it  r read it  w other name  Escape");
-        break;
+    case PL_ASK_RECOVERY: put_words(s, f, q, q->words, recovery, 3); break;
+    case PL_ASK_OVERWRITE: put_words(s, f, q, q->words, changed, 4); break;
     }
 }

@@ -19,6 +19,8 @@ static void put_case(struct pl_session *s, struct pl_frame *f, struct pl_region 
     pl_solution_words(c->least_pinned, c->least_variant, how, sizeof how);
     if (here)
         pl_frame_glyph(f, r.row, r.column, PL_ROLE_TEXT, PL_GLYPH_POINT_RIGHT);
+    else
+        pl_frame_printf(f, r.row, r.column, PL_ROLE_QUIET, "%c", pl_view_case_letter((size_t)(c - pl_session_verdict(s)->cases)));
     pl_frame_text_in(f, r.row, r.column + 2, name, here ? PL_ROLE_TITLE : PL_ROLE_TEXT, c->load_case->name);
     pl_frame_text_right(f, r.row, column, 7, c->least.reserve < 1 ? PL_ROLE_FAILS : PL_ROLE_TEXT, reserve);
     column += 8;
@@ -30,7 +32,6 @@ static void put_case(struct pl_session *s, struct pl_frame *f, struct pl_region 
     int end = pl_frame_text_in(f, r.row, column, width, PL_ROLE_TEXT, where);
     if (width - (end - column) > 12)
         pl_frame_text_in(f, r.row, end + 2, width - (end - column) - 2, PL_ROLE_QUIET, how);
-    (void)s;
 }
 
 static void put_all(struct pl_session *s, struct pl_frame *f, struct pl_region r, bool here)
@@ -60,23 +61,9 @@ static void put_cases(struct pl_session *s, struct pl_frame *f, struct pl_region
 
 /* ---- what stands at the marker ---- */
 
-/* Of the case shown, or the one of lowest reserve there. */
-static const struct pl_case_result *case_at_marker(const struct pl_session *s, const struct pl_verdict *v)
-{
-    const struct pl_case_result *lowest = NULL;
-    for (size_t i = 0; i < v->n_cases; i++) {
-        const struct pl_case_result *c = &v->cases[i];
-        if (c->load_case->element != s->element || (s->load_case != PL_NONE && s->load_case != i))
-            continue;
-        if (!lowest || pl_case_row_at(c, s->marker_m)->reserve < pl_case_row_at(lowest, s->marker_m)->reserve)
-            lowest = c;
-    }
-    return lowest;
-}
-
 static void put_marker(struct pl_session *s, struct pl_frame *f, struct pl_region r)
 {
-    const struct pl_case_result *c = case_at_marker(s, pl_session_verdict(s));
+    const struct pl_case_result *c = pl_view_case_at_marker(s);
     char place[64], reserve[32], moment[32], shear[32], torque[32], deflection[32], twist[32], line[400];
     pl_marker_words(s, place, sizeof place);
     int column = pl_frame_text(f, r.row, r.column + 1, PL_ROLE_MARKER, place) + 1;
@@ -105,7 +92,7 @@ static void put_curves(struct pl_session *s, struct pl_frame *f, struct pl_regio
         struct pl_region top = pl_region_top(&r, r.rows / 2), left = pl_region_left(&top, top.columns / 2);
         struct pl_region below = pl_region_left(&r, r.columns / 2);
         pl_view_curve(s, f, left, PL_CURVE_RESERVE);
-        pl_view_curve(s, f, top, PL_CURVE_MOMENT);
+        pl_view_moment(s, f, top);
         pl_view_curve(s, f, below, PL_CURVE_DEFLECTION);
         pl_view_curve(s, f, r, PL_CURVE_STRESS);
         return;
@@ -113,33 +100,16 @@ static void put_curves(struct pl_session *s, struct pl_frame *f, struct pl_regio
     if (r.columns >= 76 && r.rows >= 9) {
         struct pl_region left = pl_region_left(&r, r.columns / 2);
         pl_view_curve(s, f, left, PL_CURVE_RESERVE);
-        pl_view_curve(s, f, r, s->curve == PL_CURVE_RESERVE ? PL_CURVE_MOMENT : s->curve);
+        if (s->curve == PL_CURVE_RESERVE || s->curve == PL_CURVE_MOMENT)
+            pl_view_moment(s, f, r);
+        else
+            pl_view_curve(s, f, r, s->curve);
         return;
     }
     pl_view_curve(s, f, r, s->curve);
 }
 
 /* ---- warnings in full ---- */
-
-/* One sentence over as many rows as it takes; the rows taken. */
-static int put_sentence(struct pl_frame *f, struct pl_region r, enum pl_role role, const char *text)
-{
-    int row = 0;
-    while (*text && row < r.rows) {
-        size_t n = strlen(text), cut = n;
-        char line[512];
-        if (pl_text_columns(text) > r.columns - 4) {
-            for (cut = (size_t)(r.columns - 4) < n ? (size_t)(r.columns - 4) : n; cut && text[cut] != ' ';)
-                cut--;
-            cut = cut ? cut : n;
-        }
-        snprintf(line, sizeof line, "%.*s", (int)cut, text);
-        pl_frame_text_in(f, r.row + row, r.column + (row ? 4 : 2), r.columns - 3, role, line);
-        text += cut + (text[cut] == ' ');
-        row++;
-    }
-    return row;
-}
 
 static void put_warnings(struct pl_session *s, struct pl_frame *f, struct pl_region r)
 {
@@ -150,7 +120,7 @@ static void put_warnings(struct pl_session *s, struct pl_frame *f, struct pl_reg
     for (size_t i = first; i < s->problems.count && r.rows > 0; i++) {
         pl_problem_sentence(&s->problems.list[i], NULL, sentence, sizeof sentence);
         enum pl_role role = s->problems.list[i].severity == PL_ERROR ? PL_ROLE_WARNING : PL_ROLE_TEXT;
-        pl_region_top(&r, put_sentence(f, r, role, sentence));
+        pl_region_top(&r, pl_view_wrapped(f, (struct pl_region){r.row, r.column + 2, r.rows, r.columns - 3}, 2, role, sentence));
     }
 }
 

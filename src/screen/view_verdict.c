@@ -70,24 +70,6 @@ static void put_not_checked(struct pl_frame *f, int row, int column)
     pl_frame_text_in(f, row, column, f->columns - column - 1, PL_ROLE_QUIET, words);
 }
 
-/* A sentence over up to two rows, broken at a blank. */
-static void put_sentence(struct pl_frame *f, int row, int column, const char *text)
-{
-    int width = f->columns - column - 1;
-    char first[640];
-    snprintf(first, sizeof first, "%s", text);
-    if (pl_text_columns(first) > width) {
-        size_t cut = (size_t)width < strlen(first) ? (size_t)width : strlen(first), at;
-        while (cut && ((unsigned char)first[cut] & 0xc0) == 0x80)
-            cut--;  /* not inside a character */
-        for (at = cut; at && first[at] != ' ';)
-            at--;
-        first[at ? at : cut] = '\0';
-        pl_frame_text_in(f, row + 1, 1, f->columns - 2, PL_ROLE_TEXT, text + (at ? at + 1 : cut));
-    }
-    pl_frame_text_in(f, row, column, width, PL_ROLE_TEXT, first);
-}
-
 static int put_unjudged(const struct pl_session *s, struct pl_frame *f, int row)
 {
     const struct pl_problem *p = pl_problems_first_error(&s->problems);
@@ -102,7 +84,8 @@ static int put_unjudged(const struct pl_session *s, struct pl_frame *f, int row)
         snprintf(old, sizeof old, "old figures: lowest reserve %s", reserve);
     }
     int column = pl_frame_text(f, row, 1, PL_ROLE_FAILS, "CANNOT BE JUDGED");
-    put_sentence(f, narrow ? row + 1 : row, narrow ? 1 : column + 2, sentence);
+    struct pl_region beside = {row, column + 2, 2, f->columns - column - 3}, below = {row + 1, 1, 2, f->columns - 2};
+    pl_view_wrapped(f, narrow ? below : beside, 0, PL_ROLE_TEXT, sentence);
     pl_frame_text_in(f, row + (narrow ? 3 : 2), 1, f->columns - 2, PL_ROLE_QUIET, old);
     return row + (narrow ? 4 : 3);
 }

@@ -153,6 +153,41 @@ static void marker(struct bench_figure *f)
     time_turns(f, &(struct turns){"", {']', '['}, {true, true}});
 }
 
+/* What every page costs to draw: the marker moves in all its drawings. */
+static void marker_on(struct bench_figure *f, const char *page)
+{
+    time_turns(f, &(struct turns){page, {']', '['}, {true, true}});
+}
+
+static void marker_on_shape(struct bench_figure *f) { marker_on(f, "1"); }
+static void marker_on_loads(struct bench_figure *f) { marker_on(f, "3"); }
+static void marker_on_strength(struct bench_figure *f) { marker_on(f, "4"); }
+
+static void plies_on_trials(struct bench_figure *f)
+{
+    time_turns(f, &(struct turns){"Down Down k + k + k 7", {'u', 'U'}, {true, true}});
+}
+
+static void end_moved(struct bench_figure *f)
+{
+    time_turns(f, &(struct turns){"Down Down d", {PL_KEY_LEFT, PL_KEY_RIGHT}, {true, true}});
+}
+
+static void search_typed(struct bench_figure *f)
+{
+    time_turns(f, &(struct turns){"f", {'r', PL_KEY_BACKSPACE}, {true, true}});
+}
+
+static void list_moved(struct bench_figure *f)
+{
+    time_turns(f, &(struct turns){"m", {PL_KEY_DOWN, PL_KEY_UP}, {true, true}});
+}
+
+static void path_typed(struct bench_figure *f)
+{
+    time_turns(f, &(struct turns){"w", {'r', PL_KEY_BACKSPACE}, {true, true}});
+}
+
 static void count_presses(struct screen *s, struct bench_figure *f)
 {
     enum { WARM_UP = 6, PRESSES = 40 };
@@ -186,10 +221,18 @@ static const struct bench_row rows[] = {
     {"span, with all that ends at the tip", "99 % under 10 ms", span},
     {"undo", "-", undo},
     {"redo", "-", redo},
+    {"end of a cap moved along the span", "99 % under 10 ms", end_moved},
+    {"undo and redo beside three kept states, page Trials", "99 % under 10 ms", plies_on_trials},
     {"help opened", "-", help},
+    {"letter typed into the search for an action", "-", search_typed},
+    {"choice moved in the list of cloths", "-", list_moved},
+    {"letter typed into the name to save under", "-", path_typed},
     {"question opened", "-", question},
     {"digit typed into a value", "-", digit},
-    {"span marker moved", "-", marker},
+    {"span marker moved, page Shape", "-", marker_on_shape},
+    {"span marker moved, page Cloth", "-", marker},
+    {"span marker moved, page Loads", "-", marker_on_loads},
+    {"span marker moved, page Strength", "-", marker_on_strength},
     {"allocations a key, plies one up or down", "-", allocations},
 };
 

@@ -25,7 +25,6 @@ static bool start(struct bench_wire *w, struct bench_figure *f)
 struct trial {
     const char *first;
     const char *turns[2];
-    bool second_only;  /* of the two is counted */
     struct bench_samples bytes, times_ms;
 };
 
@@ -39,9 +38,9 @@ static bool press_in_turn(struct trial *t, struct bench_figure *f)
     enum { WARM_UP = 4, PRESSES = 110 };
     struct bench_wire w;
     bool good = start(&w, f) && (!*t->first || press(&w, t->first, f));
-    for (int i = -WARM_UP; i < (t->second_only ? 2 : 1) * PRESSES && good; i++) {
+    for (int i = -WARM_UP; i < PRESSES && good; i++) {
         good = press(&w, t->turns[i & 1], f);
-        if (good && i >= 0 && (!t->second_only || i & 1)) {
+        if (good && i >= 0) {
             bench_add(&t->bytes, (double)w.output.length);
             bench_add(&t->times_ms, w.last_ms - w.typed_ms);
         }
@@ -69,7 +68,6 @@ static struct trial skin = {.first = "", .turns = {"+", "-"}};
 static struct trial chord = {.first = "\t" DOWN "\033[C", .turns = {"+", "-"}};
 static struct trial marker = {.first = "", .turns = {"]", "["}};
 static struct trial pages = {.first = "", .turns = {"4", "2"}};
-static struct trial escape = {.first = "", .turns = {"?", "\033"}, .second_only = true};
 
 static void plies_bytes(struct bench_figure *f) { bytes_of(&plies, f); }
 static void plies_time(struct bench_figure *f) { times_of(&plies, f); }
@@ -79,7 +77,51 @@ static void chord_time(struct bench_figure *f) { times_of(&chord, f); }
 static void marker_bytes(struct bench_figure *f) { bytes_of(&marker, f); }
 static void pages_bytes(struct bench_figure *f) { bytes_of(&pages, f); }
 static void pages_time(struct bench_figure *f) { times_of(&pages, f); }
-static void escape_time(struct bench_figure *f) { times_of(&escape, f); }
+
+/* In and out of a question: the key that opens it, and Escape, which may be the start of another key. */
+static void question_bytes(struct bench_figure *f)
+{
+    static struct trial question = {.first = "", .turns = {"f", "\033"}};
+    bytes_of(&question, f);
+}
+
+static void escape_time(struct bench_figure *f)
+{
+    enum { PRESSES = 100 };
+    struct bench_samples times_ms = {.count = 0};
+    struct bench_wire w;
+    bool good = start(&w, f);
+    for (int i = 0; i < PRESSES && good; i++) {
+        good = press(&w, "f", f) && press(&w, "\033", f);
+        if (good)
+            bench_add(&times_ms, w.last_ms - w.typed_ms);
+    }
+    if (good)
+        bench_set_median(f, &times_ms, "ms");
+    bench_wire_end(&w);
+}
+
+/* As a held key sends them, some at a time. */
+static void memory_after_edits(struct bench_figure *f)
+{
+    enum { EDITS = 10000, BURST = 50 };
+    struct bench_wire w;
+    double before_mb, all_mb, own_mb;
+    char keys[BURST + 1] = "";
+    for (int i = 0; i < BURST; i++)
+        keys[i] = i & 1 ? '-' : '+';
+    bool good = start(&w, f) && press(&w, DOWN DOWN, f);
+    good = good && bench_resident_mb(w.child, &before_mb, &own_mb);
+    for (int i = 0; i < EDITS / BURST && good; i++)
+        good = press(&w, keys, f);
+    if (good && bench_resident_mb(w.child, &all_mb, &own_mb)) {
+        bench_set(f, all_mb, "MB");
+        bench_note(f, "%.1f MB before them", before_mb);
+    } else {
+        bench_missing(f, "this system has no /proc that says it");
+    }
+    bench_wire_end(&w);
+}
 
 /* ---- starting ---- */
 
@@ -156,6 +198,9 @@ static void memory_after_start(struct bench_figure *f)
 static const struct bench_row rows[] = {
     {"start to first frame, median", "under 50 ms", first_frame},
     {"resident memory after the start", "under 20 MB", memory_after_start},
+    {"resident memory after 10,000 edits", "under 20 MB", memory_after_edits},
+    {"Escape out of a question, key to last byte", "under 50 ms", escape_time},
+    {"a question opened and left, bytes a key", "-", question_bytes},
     {"plies of a cap, key to last byte", "99 % under 10 ms", plies_time},
     {"plies of a cap, bytes a key, average and greatest", "under 4 kB", plies_bytes},
     {"plies of a skin, bytes a key, average and greatest", "under 4 kB", skin_bytes},
@@ -164,7 +209,6 @@ static const struct bench_row rows[] = {
     {"span marker, bytes a key, average and greatest", "-", marker_bytes},
     {"pages Cloth and Strength in turn, key to last byte", "-", pages_time},
     {"the same, bytes a key, average and greatest", "-", pages_bytes},
-    {"Escape from the list of keys, key to last byte", "under 50 ms", escape_time},
 };
 
 const struct bench_group bench_terminal = {"the program on a pseudo-terminal: xterm-256color, UTF-8", rows,

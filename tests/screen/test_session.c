@@ -140,19 +140,19 @@ static void a_case_chosen_on_the_strength_page_is_the_one_shown(void **state)
     (void)state;
     press(&d, "4");
     draw(&d, 80, 24, false);
-    assert_shown(&d, "all cases");
+    assert_shown(&d, "reserve  a t");
     press(&d, "Down Down Down");
     draw(&d, 80, 24, false);
-    assert_shown(&d, "span, kerb on tip");
+    assert_shown(&d, "reserve: kerb on tip");
     press(&d, "Home");
     draw(&d, 80, 24, false);
-    assert_shown(&d, "all cases");
+    assert_shown(&d, "reserve  a t");
 }
 
 static void curves_are_chosen_with_left_and_right(void **state)
 {
     (void)state;
-    static const char *const titles[] = {"reserve", "moment", "deflection", "stress"};
+    static const char *const titles[] = {"reserve", "moment", "deflected shape", "stress"};
     press(&d, "4");
     for (int i = 0; i < 4; i++) {
         draw(&d, 40, 20, true);

@@ -1,0 +1,48 @@
+/* view_marks.c - what drawings along the span have in common: mounts, pads, pushes, and the case they speak of. */
+#include "view.h"
+
+size_t pl_view_marks(const struct pl_session *s, struct pl_mark out[PL_MARKS_MOST])
+{
+    const struct pl_part *part = pl_session_part(s);
+    const struct pl_element *e = &part->elements[s->element];
+    double semispan_m = pl_session_semispan_m(s);
+    size_t n = 0;
+    for (size_t i = 0; i < part->n_load_cases; i++) {
+        const struct pl_load_case *c = &part->load_cases[i];
+        if (c->element != s->element || (s->load_case != PL_NONE && s->load_case != i))
+            continue;
+        for (size_t k = 0; c->kind == PL_JACKING && k < c->n_pads && n < PL_MARKS_MOST; k++)
+            out[n++] = (struct pl_mark){c->pads[k].y_m, PL_GLYPH_DIAMOND};
+        if ((c->kind == PL_TIP_STRIKE || c->kind == PL_POINT_LOAD) && n < PL_MARKS_MOST)
+            out[n++] = (struct pl_mark){pl_given(c->y_m) ? c->y_m : semispan_m, PL_GLYPH_STRIKE};
+    }
+    for (size_t i = 0; i < e->n_mounts && n < PL_MARKS_MOST; i++)
+        out[n++] = (struct pl_mark){e->mounts[i].y_m, PL_GLYPH_POINT_UP};
+    return n;
+}
+
+const struct pl_case_result *pl_view_weakest_case(const struct pl_session *s)
+{
+    const struct pl_verdict *v = pl_session_verdict(s);
+    size_t i = s->load_case != PL_NONE ? s->load_case : v ? v->worst_case : PL_NONE;
+    return v && s->valid && i < v->n_cases ? &v->cases[i] : NULL;
+}
+
+const struct pl_case_result *pl_view_case_at_marker(const struct pl_session *s)
+{
+    const struct pl_verdict *v = pl_session_verdict(s);
+    const struct pl_case_result *lowest = NULL;
+    for (size_t i = 0; v && i < v->n_cases; i++) {
+        const struct pl_case_result *c = &v->cases[i];
+        if (c->load_case->element != s->element || (s->load_case != PL_NONE && s->load_case != i))
+            continue;
+        if (!lowest || pl_case_row_at(c, s->marker_m)->reserve < pl_case_row_at(lowest, s->marker_m)->reserve)
+            lowest = c;
+    }
+    return lowest;
+}
+
+char pl_view_case_letter(size_t load_case)
+{
+    return (char)('a' + load_case % 26);
+}
