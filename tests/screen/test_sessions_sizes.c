@@ -1,58 +1,35 @@
 /* Whatever a person is at, the window may change its size and the program may be stopped and go on: the page is the
  * one that the same keys give on a terminal of that size, and nothing typed is lost. */
-#include "seat.h"
-
 #include "sessions.h"
 
 static const struct surroundings usual = {.term = "xterm-256color", .columns = 80, .rows = 24};
-static char *part_text;
 
-/* Does something to the seat at every row of the sessions; the page must be the same as before it. */
-static void at_every_row(void (*body)(FILE *), void (*begin)(struct seat *), void (*meanwhile)(struct seat *, const char *name))
+static void walk_all(void (*body)(FILE *), void (*begin)(struct seat *), row_check *check)
 {
-    static struct seat seat;
-    for (int i = 0; i < SESSION_ROWS; i++) {
-        const struct session_row *row = &session_rows[i];
-        if (i == 0 || !session_rows[i - 1].back) {
-            sit_as(&seat, &usual, part_text, body);
-            begin(&seat);
-            await(&seat, row->name, "WING");
-        }
-        press(&seat, row->keys);
-        char *want = told(part_text, &usual, seat.keys.text);
-        assert_picture(&seat, row->name, want);
-        meanwhile(&seat, row->name);
-        assert_picture(&seat, row->name, want);
-        free(want);
-        if (row->back)
-            press(&seat, row->back);
-        else
-            stand_up(&seat);
+    char *known[SESSION_ROWS_MOST] = {NULL};
+    for (int i = 0; i < SESSION_LISTS; i++) {
+        walk_through(&session_lists[i], &usual, body, begin, check, known);
+        free_known(known);
     }
-    seat_free(&seat);
 }
 
 /* ---- sizes ---- */
 
-static void nothing(struct seat *seat)
+static void change_size(struct seat *seat, const char *name, const char *want)
 {
-    (void)seat;
-}
-
-static void change_size(struct seat *seat, const char *name)
-{
-    static const struct { int columns, rows; } sizes[] = {{132, 43}, {40, 20}, {30, 10}, {80, 24}};
-    for (int i = 0; i < 4; i++) {
+    static const struct { int columns, rows; } sizes[] = {{132, 43}, {40, 20}, {30, 10}};
+    for (int i = 0; i < 3; i++) {
         set_size(seat, sizes[i].columns, sizes[i].rows);
-        if (i < 3)
-            assert_as_told(seat, name);
+        assert_as_told(seat, name);
     }
+    set_size(seat, usual.columns, usual.rows);
+    assert_picture(seat, name, want);
 }
 
 static void a_window_changes_its_size_in_every_session(void **state)
 {
     (void)state;
-    at_every_row(be_program, nothing, change_size);
+    walk_all(be_program, NULL, change_size);
 }
 
 /* ---- stops ---- */
@@ -93,7 +70,7 @@ static void know_job(struct seat *seat)
     assert_true(seat->program > 1);
 }
 
-static void stop_and_go_on(struct seat *seat, const char *name)
+static void stop_and_go_on(struct seat *seat, const char *name, const char *want)
 {
     size_t before = seat->p.output.length;
     type(&seat->p, "\032");  /* Ctrl-Z */
@@ -101,24 +78,13 @@ static void stop_and_go_on(struct seat *seat, const char *name)
     while (!strstr(seat->p.output.text + before, "says the shell"))
         if (!look_for(seat, PICTURE_WAIT_MS))
             fail_msg("%s: nothing is seen of the shell", name);
+    assert_picture(seat, name, want);
 }
 
 static void a_stop_and_going_on_leave_every_session_as_it_was(void **state)
 {
     (void)state;
-    at_every_row(be_shell, know_job, stop_and_go_on);
-}
-
-static int set_up(void **state)
-{
-    part_text = read_whole_file(SAMPLE_PART, NULL);
-    return seats_set_up(state);
-}
-
-static int take_down(void **state)
-{
-    free(part_text);
-    return seats_take_down(state);
+    walk_all(be_shell, know_job, stop_and_go_on);
 }
 
 int main(void)
@@ -127,5 +93,5 @@ int main(void)
         cmocka_unit_test(a_window_changes_its_size_in_every_session),
         cmocka_unit_test(a_stop_and_going_on_leave_every_session_as_it_was),
     };
-    return cmocka_run_group_tests_name("sizes of sessions", tests, set_up, take_down);
+    return cmocka_run_group_tests_name("sizes of sessions", tests, seats_set_up, seats_take_down);
 }

@@ -80,12 +80,14 @@ static void a_terminal_that_cannot_show_pages_is_refused_with_one_sentence(void 
 
 /* ---- names ---- */
 
-/* Names of the sample in wide and combining characters, as many columns as the sample's own. */
+/* Names of the sample in wide and combining characters, as many columns as the sample's own.  Those of load cases are
+ * cut where there is little room: a wide character at the end leaves the cut where it was. */
 static const struct { const char *plain, *wide; } names[] = {
-    {"hill-climb front wing", "hi\u0302ll-cli\u0301mb 前翼s wing"},
+    {"hill-climb front wing", "hill-climb front 前翼"},
     {"first skin", "一層目の皮"},
     {"top cap", "to\u0301p上帯"},
-    {"pit jack", "持ち上げ"},
+    {"pit jack", "pi\u0301t\u0302 jack"},
+    {"scrutineer", "scrutine役"},
     {"main", "m\u00e4i\u0301n"},
 };
 
@@ -101,6 +103,15 @@ static char *replace_all(const char *text, const char *from, const char *to)
     pl_buffer_text(&out, text);
     assert_false(out.failed);
     return out.text;
+}
+
+/* Letters that stand alone, so that a name may be cut in two. */
+static char *without_combining(const char *text)
+{
+    static const char *const marks[] = {"\u0301", "\u0302"};
+    char *once = replace_all(text, marks[0], ""), *twice = replace_all(once, marks[1], "");
+    free(once);
+    return twice;
 }
 
 static char *with_names(const char *text, bool wide)
@@ -124,12 +135,14 @@ static void assert_straight(int columns, int rows)
     for (int i = 0; i < 6; i++) {
         press_as_told("names", pages[i]);
         strcat(strcat(keys, " "), pages[i]);
-        char *usual_page = told(part_text, &s, keys), *page = with_names(picture(&seat), false);
+        char *usual_page = told(part_text, &s, keys), *named = with_names(picture(&seat), false);
+        char *page = without_combining(named);
         if (strcmp(page, usual_page)) {
             printf("%s\nis not, but for names,\n%s\n", page, usual_page);
             fail();
         }
         free(page);
+        free(named);
         free(usual_page);
     }
     get_up();
