@@ -30,7 +30,9 @@ static void follow_mouse(struct pl_app *app)
     pl_session_say(app->session, "this terminal sends no clicks", NULL);
 }
 
-static bool paint(struct pl_app *app, struct pl_frame *f)
+/* What a page shows may depend on the page before (the view keeps what is in hand in sight), so it is drawn at every
+ * event, painted or not: keys typed fast lead where the same keys lead one by one. */
+static bool draw(struct pl_app *app, struct pl_frame *f)
 {
     int rows, columns;
     pl_terminal_size(&rows, &columns);
@@ -39,7 +41,6 @@ static bool paint(struct pl_app *app, struct pl_frame *f)
         return false;
     follow_mouse(app);
     pl_app_view(app, f);
-    pl_terminal_paint(f);
     return true;
 }
 
@@ -54,11 +55,26 @@ static void wait_for(struct pl_app *app, struct pl_frame *f, struct pl_event *ev
     }
     if (event->kind != PL_EVENT_TIMEOUT)
         return;
-    if (worked)
-        paint(app, f);
+    if (worked && draw(app, f))
+        pl_terminal_paint(f);
     /* Unsaved work is kept aside a second after the last key, then the file is looked at now and then. */
     pl_terminal_wait(event, *kept ? LOOK_AFTER_MS : KEEP_AFTER_MS);
     *kept = event->kind == PL_EVENT_TIMEOUT;
+}
+
+/* One event, and the keys that wait behind it already: a held key does not lag behind.  False without memory. */
+static bool take(struct pl_app *app, struct pl_frame *f, struct pl_event *event)
+{
+    handle(app, f, event);
+    bool good = app->leave || draw(app, f);
+    for (int i = 0; i < KEYS_A_FRAME && good && !app->leave && event->kind == PL_EVENT_KEY; i++) {
+        pl_terminal_wait(event, 0);
+        if (event->kind == PL_EVENT_TIMEOUT)
+            break;
+        handle(app, f, event);
+        good = app->leave || draw(app, f);
+    }
+    return good;
 }
 
 enum pl_status pl_bench_run(struct pl_app *app, struct pl_problems *problems)
@@ -68,22 +84,14 @@ enum pl_status pl_bench_run(struct pl_app *app, struct pl_problems *problems)
     bool kept = false;
     if (status != PL_OK)
         return status;
-    while (!app->leave) {
+    bool good = draw(app, &f);
+    while (good && !app->leave) {
         struct pl_event event;
-        if (!paint(app, &f)) {
-            status = PL_NO_MEMORY;
-            break;
-        }
+        pl_terminal_paint(&f);
         wait_for(app, &f, &event, &kept);
-        handle(app, &f, &event);
-        /* Keys that wait already are taken before the next frame: a held key does not lag behind. */
-        for (int i = 0; i < KEYS_A_FRAME && !app->leave && event.kind == PL_EVENT_KEY; i++) {
-            pl_terminal_wait(&event, 0);
-            if (event.kind != PL_EVENT_TIMEOUT)
-                handle(app, &f, &event);
-        }
+        good = take(app, &f, &event);
     }
     pl_terminal_close();
     pl_frame_free(&f);
-    return status;
+    return good ? PL_OK : PL_NO_MEMORY;
 }

@@ -10,6 +10,7 @@
 #include "../support.h"
 
 #include "plyloft/buffer.h"
+#include "plyloft/terminal.h"
 
 #include <locale.h>
 #include <poll.h>
@@ -173,6 +174,29 @@ static inline void forget(struct pseudo *p)
 static inline const char *output_of(const struct pseudo *p)
 {
     return p->output.text ? p->output.text : "";
+}
+
+static inline void say_whether_described(FILE *out)
+{
+    struct pl_problems problems = {0};
+    enum pl_status status = pl_terminal_open(&(struct pl_terminal_options){0}, &problems);
+    bool missing = status != PL_OK && strstr(pl_problems_first_error(&problems)->rule, "no description");
+    fprintf(out, missing ? "missing\n" : "described\n");
+    pl_problems_free(&problems);
+}
+
+/* Systems differ in the descriptions of terminals they install; says so when one is missing. */
+static inline bool is_described(const char *term)
+{
+    struct pseudo p;
+    start(&p, &(struct surroundings){.term = term}, say_whether_described);
+    const char *said = report(&p);
+    bool described = said && !strcmp(said, "described");
+    finish(&p);
+    forget(&p);
+    if (!described)
+        print_message("left out: there is no description of %s here\n", term);
+    return described;
 }
 
 static inline double seconds(void)
