@@ -225,5 +225,5 @@ void pl_start_view(struct pl_start *s, struct pl_frame *f)
     pl_frame_text_in(f, f->rows - 2, 1, f->columns - 2, PL_ROLE_WARNING, s->message);
     size_t n_feet;
     const struct pl_foot *feet = pl_start_feet(s, &n_feet);
-    pl_view_foot(f, f->rows - 1, feet, n_feet);
+    pl_view_foot(f, pl_foot_row(f), feet, n_feet);
 }

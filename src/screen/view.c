@@ -99,7 +99,7 @@ static void put_footer(struct pl_session *s, struct pl_frame *f)
         pl_view_line(&s->line, f, row, 1, f->columns - 2);  /* in full, whatever the cell's width */
     else
         pl_frame_text_in(f, row, 1, f->columns - 2, PL_ROLE_QUIET, field_help(s));
-    pl_view_page_foot(s, f, f->rows - 1);
+    pl_view_page_foot(s, f);
 }
 
 /* ---- pages ---- */

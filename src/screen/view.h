@@ -98,8 +98,15 @@ void pl_view_question(struct pl_session *session, struct pl_frame *f, int top);
 /* Keys at the foot of the page: one or two that belong together, and what they do; each is a place to click. */
 struct pl_foot { int key, other; const char *words; };
 
-void pl_view_foot(struct pl_frame *f, int row, const struct pl_foot *feet, size_t count);
-void pl_view_page_foot(const struct pl_session *session, struct pl_frame *f, int row);
+/* In one row, r: as many as fit, the last always. */
+void pl_view_foot(struct pl_frame *f, struct pl_region r, const struct pl_foot *feet, size_t count);
+/* Columns they would take with all their words. */
+int pl_view_foot_width(struct pl_region r, const struct pl_foot *feet, size_t count);
+static inline struct pl_region pl_foot_row(const struct pl_frame *f)
+{
+    return (struct pl_region){f->rows - 1, 0, 1, f->columns};
+}
+void pl_view_page_foot(const struct pl_session *session, struct pl_frame *f);
 /* What the page's foot would name if it had room for all; their number. */
 size_t pl_view_page_actions(const struct pl_session *session, enum pl_action *out, size_t most);
 

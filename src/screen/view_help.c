@@ -180,5 +180,5 @@ void pl_view_help(const struct pl_session *s, struct pl_frame *f, const struct p
         struct sheet sh = {f, r, (int)q->first, 0, 0};
         put_place(s, &sh);
     }
-    pl_view_foot(f, f->rows - 1, feet, n_feet);
+    pl_view_foot(f, pl_foot_row(f), feet, n_feet);
 }

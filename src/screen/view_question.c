@@ -29,7 +29,7 @@ void pl_question_title(const struct pl_session *s, const struct pl_question *q, 
 const char *pl_question_words(const struct pl_session *s, const struct pl_question *q)
 {
     if (q->kind == PL_ASK_QUIT)
-        return "The part has changes that are not saved: s saves and leaves, d leaves without them.";
+        return "The part has changes that are not saved.";
     if (q->kind == PL_SHOW_HELP)
         return q->chosen ? "" : pl_page_words(s->page);
     return q->kind == PL_PICK_MATERIAL || q->kind == PL_SHOW_PROFILE ? "" : q->words;  /* their title */
@@ -92,7 +92,7 @@ static void put_foot(struct pl_frame *f, const struct pl_question *q)
 {
     size_t n;
     const struct pl_foot *feet = pl_question_feet(q, &n);
-    pl_view_foot(f, f->rows - 1, feet, n);
+    pl_view_foot(f, pl_foot_row(f), feet, n);
 }
 
 /* ---- boxes ---- */
@@ -191,13 +191,20 @@ static void put_profile(struct pl_session *s, struct pl_frame *f, const struct p
 
 /* ---- questions with words ---- */
 
+/* The answers stand in the box, where a person looks, if it has room for their words; else in the row below. */
 static void put_words(struct pl_session *s, struct pl_frame *f, const struct pl_question *q)
 {
     char title[256];
+    size_t n;
+    const struct pl_foot *feet = pl_question_feet(q, &n);
     pl_question_title(s, q, title, sizeof title);
-    struct pl_region r = put_box(f, 3, f->columns < 70 ? f->columns - 4 : 66, title);
-    pl_view_wrapped(f, r, 0, PL_ROLE_TEXT, pl_question_words(s, q));
-    put_foot(f, q);
+    struct pl_region r = put_box(f, 4, f->columns < 70 ? f->columns - 4 : 66, title);
+    struct pl_region last = {r.row + r.rows - 1, r.column - 1, 1, r.columns + 1};
+    bool inside = pl_view_foot_width(last, feet, n) + 2 < r.columns;
+    pl_view_wrapped(f, (struct pl_region){r.row, r.column, r.rows - inside, r.columns}, 0, PL_ROLE_TEXT, pl_question_words(s, q));
+    pl_view_foot(f, pl_foot_row(f), feet, inside ? 0 : n);
+    if (inside)
+        pl_view_foot(f, last, feet, n);
 }
 
 void pl_view_question(struct pl_session *s, struct pl_frame *f, int top)

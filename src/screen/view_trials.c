@@ -76,44 +76,92 @@ static void put_names(const struct pl_session *s, struct pl_frame *f, struct pl_
     }
 }
 
-static const double bar_top = 4;
+/* What bars show of a load case: a value, the limit it is held against (NAN: none), and what fills the row. */
+struct measure {
+    const char *title;
+    double (*value)(const struct pl_state_case *c);
+    double (*limit)(const struct pl_state_case *c);
+    bool (*good)(double value, double limit);
+    int decimals;
+    double top;
+};
 
-/* One bar a column and load case, a reserve of 1 marked across all of them. */
-static void put_bar(struct pl_frame *f, struct pl_region r, const struct pl_state *state, size_t slot, const char *name)
+static double reserve_of(const struct pl_state_case *c) { return c->least.reserve; }
+static double one(const struct pl_state_case *c) { (void)c; return 1; }
+static bool not_below(double value, double limit) { return value >= limit; }
+static double tip_mm(const struct pl_state_case *c) { return 1e3 * fabs(c->tip_most_m); }
+static double tip_limit_mm(const struct pl_state_case *c) { return 1e3 * c->tip_limit_m; }
+static bool not_above(double value, double limit) { return !(value > limit); }
+
+static const struct pl_state_case *case_of(const struct pl_state *state, const char *name)
 {
-    int length = r.columns - 12, one = (int)round(length / bar_top);
-    const struct pl_state_case *found = NULL;
-    char reserve[32] = "-";
     for (size_t i = 0; i < state->n_cases; i++)
         if (!strcmp(state->cases[i].name, name))
-            found = &state->cases[i];
-    pl_frame_text(f, r.row, r.column + 2, PL_ROLE_QUIET, pl_trials_letter(slot));
-    int filled = found ? (int)floor(fmin(found->least.reserve, bar_top) / bar_top * length) : 0;
-    enum pl_role role = found && found->least.reserve < 1 ? PL_ROLE_WARNING : PL_ROLE_CLOTH_A;
-    for (int i = 0; i < filled; i++)
-        pl_frame_glyph(f, r.row, r.column + 6 + i, role, PL_GLYPH_SHADE_3);
-    pl_frame_glyph(f, r.row, r.column + 6 + one, PL_ROLE_LIMIT, PL_GLYPH_VERTICAL);
-    if (found)
-        pl_reserve_words(found->least.reserve, reserve, sizeof reserve);
-    pl_frame_text(f, r.row, r.column + 7 + (filled > one ? filled : one), PL_ROLE_TEXT, reserve);
+            return &state->cases[i];
+    return NULL;
 }
 
-static void put_bars(const struct pl_session *s, struct pl_frame *f, struct pl_region r)
+/* One bar; its figure stands behind it, and behind the mark of the limit. */
+static void put_bar(struct pl_frame *f, struct pl_region r, const struct measure *m, const struct pl_state_case *c)
+{
+    int length = r.columns - 14;
+    double value = m->value(c), limit = m->limit(c);
+    int filled = (int)floor(fmin(value, m->top) / m->top * length), mark = pl_given(limit) && limit <= m->top ? (int)round(limit / m->top * length) : -1;
+    char figure[32];
+    for (int i = 0; i < filled; i++)
+        pl_frame_glyph(f, r.row, r.column + 6 + i, m->good(value, limit) ? PL_ROLE_CLOTH_A : PL_ROLE_WARNING, PL_GLYPH_SHADE_3);
+    if (mark >= 0)
+        pl_frame_glyph(f, r.row, r.column + 6 + mark, PL_ROLE_LIMIT, PL_GLYPH_VERTICAL);
+    if (m->value == reserve_of)
+        pl_reserve_words(value, figure, sizeof figure);
+    else
+        pl_number_fixed(figure, sizeof figure, value, m->decimals);
+    pl_frame_text(f, r.row, r.column + 8 + (filled > mark ? filled : mark), PL_ROLE_TEXT, figure);
+}
+
+/* Every load case of the present state with a bar a column; the rows that are left. */
+static struct pl_region put_bars(const struct pl_session *s, struct pl_frame *f, struct pl_region r, const struct measure *m)
 {
     const struct pl_state *now = &s->trials.states[0];
     size_t columns = pl_trials_count(s);
-    if (r.rows < 3 || r.columns < 30)
-        return;
-    pl_frame_text_in(f, r.row, r.column + 1, r.columns - 2, PL_ROLE_TITLE, "reserve of each load case, 1 just holds");
+    if (r.rows < (int)columns + 2 || r.columns < 30)
+        return (struct pl_region){0};
+    pl_frame_text_in(f, r.row, r.column + 1, r.columns - 2, PL_ROLE_TITLE, m->title);
     pl_region_top(&r, 1);
     for (size_t i = 0; i < now->n_cases && r.rows > (int)columns; i++) {
         struct pl_region name = pl_region_top(&r, 1);
         pl_frame_text_in(f, name.row, name.column + 1, name.columns - 2, PL_ROLE_TEXT, now->cases[i].name);
         for (size_t c = 0; c < columns; c++) {
             size_t slot = pl_trials_slot(s, c);
-            put_bar(f, pl_region_top(&r, 1), &s->trials.states[slot], slot, now->cases[i].name);
+            struct pl_region row = pl_region_top(&r, 1);
+            const struct pl_state_case *found = case_of(&s->trials.states[slot], now->cases[i].name);
+            pl_frame_text(f, row.row, row.column + 2, PL_ROLE_QUIET, pl_trials_letter(slot));
+            if (found)
+                put_bar(f, row, m, found);
         }
     }
+    return r;
+}
+
+static double farthest_tip_mm(const struct pl_session *s)
+{
+    double most = 0;
+    for (size_t c = 0; c < pl_trials_count(s); c++) {
+        const struct pl_state *state = &s->trials.states[pl_trials_slot(s, c)];
+        for (size_t i = 0; i < state->n_cases; i++)
+            most = fmax(most, fmax(tip_mm(&state->cases[i]), pl_given(state->cases[i].tip_limit_m) ? tip_limit_mm(&state->cases[i]) : 0));
+    }
+    return most > 0 ? pl_view_round_out(most) : 1;
+}
+
+static void put_all_bars(const struct pl_session *s, struct pl_frame *f, struct pl_region r)
+{
+    struct measure reserves = {"reserve of each load case, 1 just holds", reserve_of, one, not_below, 2, 4};
+    struct measure tips = {"how far the tip moves, mm by factor, and its limit", tip_mm, tip_limit_mm, not_above, 1, farthest_tip_mm(s)};
+    r = put_bars(s, f, r, &reserves);
+    if (r.rows > 1)
+        pl_region_top(&r, 1);
+    put_bars(s, f, r, &tips);
 }
 
 static void put_nothing_kept(const struct pl_session *s, struct pl_frame *f, struct pl_region r)
@@ -144,5 +192,5 @@ void pl_view_trials(struct pl_session *s, struct pl_frame *f, struct pl_region r
     struct pl_region line = pl_region_left(&r, 1);
     pl_frame_line(f, line.row, line.column, line.rows, PL_ROLE_LINE, PL_GLYPH_VERTICAL);
     put_names(s, f, pl_region_top(&r, (int)pl_trials_count(s) + 1));
-    put_bars(s, f, r);
+    put_all_bars(s, f, r);
 }
