@@ -27,6 +27,7 @@ struct seat {
     pid_t program;             /* p.child, or the job of a shell that is */
     size_t seen;               /* of p.output, by the glass */
     struct glass glass;
+    bool escaped;              /* Escape was the last key typed */
     struct pl_buffer keys;     /* all keys typed, by their names */
     struct pl_buffer picture;  /* of the glass, as text */
     const char *part;          /* the text of its part file */
@@ -172,6 +173,7 @@ static inline void sit_again_as(struct seat *seat, void (*body)(FILE *))
 {
     seat_surroundings = &seat->s;
     seat->seen = 0;
+    seat->escaped = false;
     pl_buffer_clear(&seat->keys);
     pl_buffer_text(&seat->keys, "");
     start(&seat->p, &seat->s, body);
@@ -309,8 +311,18 @@ static inline void send(struct seat *seat, struct pl_buffer *bytes)
     pl_buffer_clear(bytes);
 }
 
-/* Types keys by their names (keys.h).  A person takes a breath after Escape, so that it is not taken for the beginning
- * of another key: what it does is waited for, if it does anything. */
+/* A person takes a breath after Escape: what it does is waited for, if it does anything, and a byte that would make
+ * another key of it comes late enough. */
+static inline void breathe(struct seat *seat, char next)
+{
+    enum { ACTS_MS = 300, OTHER_KEY_MS = 200 };
+    for (bool came = look_for(seat, ACTS_MS); came;)
+        came = look_for(seat, QUIET_MS);
+    if (strchr("[O\t", next))
+        usleep(1000 * OTHER_KEY_MS);
+}
+
+/* Types keys by their names (keys.h). */
 static inline void press(struct seat *seat, const char *keys)
 {
     struct pl_keys_reader reader;
@@ -318,12 +330,13 @@ static inline void press(struct seat *seat, const char *keys)
     char one[8];
     pl_keys_start(&reader, keys);
     for (int key = pl_keys_next(&reader); key != PL_KEY_NONE; key = pl_keys_next(&reader)) {
-        pl_buffer_add(&bytes, one, glass_key(&seat->glass, key, one));
-        if (key != PL_KEY_ESCAPE)
-            continue;
-        send(seat, &bytes);
-        for (bool came = look_for(seat, 300); came;)
-            came = look_for(seat, QUIET_MS);
+        size_t length = glass_key(&seat->glass, key, one);
+        if (seat->escaped) {
+            send(seat, &bytes);
+            breathe(seat, one[0]);
+        }
+        pl_buffer_add(&bytes, one, length);
+        seat->escaped = key == PL_KEY_ESCAPE;
     }
     send(seat, &bytes);
     pl_buffer_free(&bytes);
