@@ -234,11 +234,16 @@ int pl_marker_argument(double y_m)
     return (int)round(y_m * MARKER_PARTS_A_M);
 }
 
-static void choose_cell(struct pl_session *s, int argument)
+/* A cell, or a row in the column that the cursor stands in. */
+static void choose_cell(struct pl_session *s, int argument, bool row)
 {
     int block = argument / 65536;
+    struct pl_cursor *cursor = &s->cursors[s->page][block];
     s->blocks[s->page] = block;
-    s->cursors[s->page][block] = (struct pl_cursor){(size_t)argument % 65536 / 16, (size_t)argument % 16};
+    cursor->row = (size_t)argument % 65536 / 16;
+    cursor->column = row ? cursor->column : (size_t)argument % 16;
+    if (s->page == PL_PAGE_LOADS && block == 0)
+        choose_case(s, cursor->row + 1);  /* the drawings speak of the load case in hand */
 }
 
 enum { MANY_ROWS = 8, ALL_ROWS = 1000000 };
@@ -264,7 +269,8 @@ static bool move(struct pl_session *s, enum pl_action action, int argument)
     case PL_DO_NEXT_CASE: next_case(s); return true;
     case PL_DO_SIDE: s->side = s->side == PL_TOP ? PL_BOTTOM : PL_TOP; return true;
     case PL_DO_ELEMENT: next_element(s); return true;
-    case PL_DO_CHOOSE_CELL: choose_cell(s, argument); return true;
+    case PL_DO_CHOOSE_CELL: choose_cell(s, argument, false); return true;
+    case PL_DO_CHOOSE_ROW: choose_cell(s, argument, true); return true;
     case PL_DO_CHOOSE_CASE: choose_case(s, (size_t)argument); return true;
     case PL_DO_CHOOSE_BLOCK: s->blocks[s->page] = argument; return true;
     default: return false;

@@ -474,6 +474,21 @@ static bool click(struct pl_event *event)
     return true;
 }
 
+/* A report of the mouse that nobody asked for, or that was on its way when it was switched off: its numbers, up to the
+ * letter that ends it, are no keys.  Curses may have taken them already: whatever else comes is put back. */
+static void drop_report(void)
+{
+    int input;
+    do
+        input = next_input();
+    while (input == ';' || (input >= '0' && input <= '9'));
+    if (input == ERR || input == 'M' || input == 'm' || term.n_waiting == (int)COUNT(term.waiting))
+        return;
+    memmove(term.waiting + 1, term.waiting, (size_t)term.n_waiting * sizeof *term.waiting);
+    term.waiting[0] = input;
+    term.n_waiting++;
+}
+
 /* An event from what was typed; false when nothing that means something waits. */
 static bool typed(struct pl_event *event)
 {
@@ -481,7 +496,9 @@ static bool typed(struct pl_event *event)
     while ((input = next_input()) != ERR) {
         term.empty_reads = 0;
         if (input == KEY_MOUSE) {
-            if (click(event))
+            if (!term.mouse)
+                drop_report();
+            else if (click(event))
                 return true;
             continue;
         }

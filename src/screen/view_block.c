@@ -56,6 +56,12 @@ static size_t first_shown(size_t row, size_t room)
     return room ? row / room * room : 0;
 }
 
+/* As the session takes it apart. */
+static int cell_argument(int block, size_t row, size_t column)
+{
+    return block * 65536 + (int)(row * 16 + column);
+}
+
 static void put_cell(struct pl_session *s, struct pl_frame *f, int block, size_t row, size_t column, bool right,
                      struct pl_region at)
 {
@@ -65,7 +71,7 @@ static void put_cell(struct pl_session *s, struct pl_frame *f, int block, size_t
     if (!pl_block_cell(s, block, row, column, pointer, sizeof pointer))
         return;
     pl_part_value_words(s->document, pointer, text, sizeof text);
-    pl_frame_hit(f, at.row, at.column, 1, at.columns, PL_DO_CHOOSE_CELL, block * 65536 + (int)(row * 16 + column));
+    pl_frame_hit(f, at.row, at.column, 1, at.columns, PL_DO_CHOOSE_CELL, cell_argument(block, row, column));
     if (here && s->typing) {
         pl_view_line(&s->line, f, at.row, at.column, at.columns);
         return;
@@ -168,6 +174,7 @@ static void put_row(struct pl_session *s, struct pl_frame *f, struct pl_region r
     char name[96];
     bool here = is_here(s, block) && pl_block_cursor(s, block).row == row;
     pl_block_row_words(s, block, row, name, sizeof name);
+    pl_frame_hit(f, r.row, r.column, 1, r.columns, PL_DO_CHOOSE_ROW, cell_argument(block, row, 0));
     if (here)
         pl_frame_glyph(f, r.row, r.column, PL_ROLE_TEXT, PL_GLYPH_POINT_RIGHT);
     pl_frame_text_in(f, r.row, r.column + 2, name_width(s, block, r.columns), here ? PL_ROLE_TITLE : PL_ROLE_TEXT, name);
