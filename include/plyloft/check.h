@@ -60,10 +60,16 @@ struct pl_element_result {
     double span_m, area_m2, mass_kg, core_mass_kg;
 };
 
+/* All pieces of one cloth, as laid and as weighed (contract, rule 8): both of a mirrored pair, with their resin. */
+struct pl_cloth_result {
+    double area_m2, mass_kg;
+};
+
 struct pl_verdict {
     struct pl_element_result *elements;
     struct pl_case_result *cases;
-    size_t n_elements, n_cases;
+    struct pl_cloth_result *cloths;  /* one a fabric of the part, in its order */
+    size_t n_elements, n_cases, n_cloths;
     double mass_kg;
     bool mass_holds, holds;
     size_t worst_case;           /* of the lowest reserve; PL_NONE without cases */

@@ -71,6 +71,10 @@ extern const struct pl_group pl_groups[PL_GROUPS];
  * at pointer ("/elements/0/stations/1/chord_mm"); NULL when the table has none. */
 const struct pl_field *pl_field_at(const char *pointer, enum pl_group_id *group);
 
+/* How much of a pointer names a row ("/elements/0/layup/2" of "/elements/0/layup/2/plies"), in bytes; 0 for what is the
+ * part's own.  *group is the row's. */
+size_t pl_field_row(const char *pointer, enum pl_group_id *group);
+
 /* The field of a group with a key; NULL when it has none. */
 const struct pl_field *pl_field_named(enum pl_group_id group, const char *key);
 

@@ -180,4 +180,8 @@ double pl_element_semispan_m(const struct pl_element *element);
 /* Cured ply thickness, areal weight / (fibre density x fibre fraction) (handbook F5.1). */
 double pl_fabric_ply_m(const struct pl_fabric *fabric);
 
+/* Mass per area of a cured ply, its resin included: t x (fibre density x fraction + resin density x (1 - fraction))
+ * (contract, rule 8). */
+double pl_fabric_ply_kg_m2(const struct pl_fabric *fabric, const struct pl_resin *resin);
+
 #endif

@@ -36,6 +36,10 @@ enum pl_status pl_row_remove(struct pl_document *doc, const char *row, struct pl
 size_t pl_row_users(const struct pl_document *doc, const char *row, char *sentence, size_t size);
 size_t pl_row_needed(const struct pl_document *doc, const char *row, char *sentence, size_t size);
 
+/* The row's words, and whose it is where that is not plain: "top cap", "pad 1 of pit jack", "skin of flap" where the part
+ * has several elements. */
+void pl_row_whose_words(const struct pl_document *doc, const char *row, char *out, size_t size);
+
 /* One place up (-1) or down (1); at the end of the list nothing happens.  Stations exchange what they are like, not
  * where they lie, since their y rises. */
 enum pl_status pl_row_move(struct pl_document *doc, const char *row, int way, size_t *index,

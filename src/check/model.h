@@ -55,6 +55,9 @@ bool pl_model_grid(struct model *m, struct pl_arena *arena);
 enum pl_status pl_model_build(struct model *m, const struct pl_part *part, size_t element, struct pl_arena *arena,
                               struct pl_problems *problems);
 
+/* Adds the element's cloth to cloths, one a fabric of the part; false without memory. */
+bool pl_model_add_cloth(const struct model *m, struct pl_cloth_result *cloths, struct pl_arena *scratch);
+
 /* Index of the station at y of the full span. */
 size_t pl_model_station(const struct model *m, double y_m);
 

@@ -74,6 +74,16 @@ static bool set_elements(struct pl_verdict *v, const struct model *models, struc
     return v->elements;
 }
 
+static bool set_cloths(struct pl_verdict *v, const struct model *models, struct pl_arena *arena,
+                       struct pl_arena *scratch)
+{
+    v->cloths = pl_arena_take(arena, v->n_cloths, sizeof *v->cloths);
+    for (size_t i = 0; v->cloths && i < v->n_elements; i++)
+        if (!pl_model_add_cloth(&models[i], v->cloths, scratch))
+            return false;
+    return v->cloths;
+}
+
 static bool ready(const struct pl_load_case *c, const struct case_state *states)
 {
     for (size_t i = 0; i < c->n_with; i++)
@@ -134,7 +144,8 @@ enum pl_status pl_solve_run(struct pl_solve *solve, const struct pl_part *part, 
     pl_arena_reset(&solve->work);
     pl_arena_reset(&set->arena);
     set->good = false;
-    set->verdict = (struct pl_verdict){.n_elements = part->n_elements, .n_cases = part->n_load_cases};
+    set->verdict = (struct pl_verdict){
+        .n_elements = part->n_elements, .n_cases = part->n_load_cases, .n_cloths = part->n_fabrics};
     size_t errors = problems->errors;
     pl_check_profiles(part, problems);
     if (problems->errors > errors)
@@ -145,7 +156,8 @@ enum pl_status pl_solve_run(struct pl_solve *solve, const struct pl_part *part, 
     pl_check_shape_rules(models, part, problems);
     if (problems->errors > errors)
         return PL_BAD_INPUT;
-    if (!set_elements(&set->verdict, models, &set->arena))
+    if (!set_elements(&set->verdict, models, &set->arena)
+        || !set_cloths(&set->verdict, models, &set->arena, &solve->work))
         return PL_NO_MEMORY;
     status = solve_cases(&set->verdict, models, part, solve, &set->arena, problems);
     if (status != PL_OK)

@@ -4,7 +4,9 @@
 #include "plyloft/keys.h"
 
 #include "screen/bench.h"
+#include "screen/lines.h"
 
+#include <signal.h>
 #include <stdio.h>
 #include <string.h>
 #include <strings.h>
@@ -110,6 +112,22 @@ int pl_command_bench(const char *path)
     if (code != PL_EXIT_HOLDS)
         return code;
     enum pl_status status = pl_bench_run(&app, &l.problems);
+    pl_app_close(&app);
+    if (status != PL_OK)
+        code = pl_fail(&l, status);
+    pl_problems_free(&l.problems);
+    return code;
+}
+
+int pl_command_lines(const char *path)
+{
+    struct pl_app app = {.samples = samples_folder(), .ask = true};
+    struct pl_loaded l = {.path = "plyloft"};
+    signal(SIGPIPE, SIG_IGN);  /* output that nobody reads any more is told as an error */
+    int code = open_app(&app, path);
+    if (code != PL_EXIT_HOLDS)
+        return code;
+    enum pl_status status = pl_lines_run(&app, stdin, stdout, &l.problems);
     pl_app_close(&app);
     if (status != PL_OK)
         code = pl_fail(&l, status);

@@ -31,6 +31,10 @@ int pl_command_laminate(int argc, char **argv);
 int pl_command_profile(int argc, char **argv);
 int pl_command_screen(int argc, char **argv);
 int pl_command_bench(const char *path);  /* on a terminal; NULL: the list of parts */
+int pl_command_lines(const char *path);  /* the same by lines of input and output */
+
+/* The command one or two letters away from a word that is none; NULL when there is none such. */
+const char *pl_command_near(const char *word);
 
 /* ---- options: "--name VALUE" or "--name=VALUE", flags without a value, and one PART ---- */
 struct pl_option {

@@ -1,5 +1,7 @@
 #include "command.h"
 
+#include <string.h>
+
 const struct pl_command pl_commands[] = {
     {"check", "PART [--case NAME] [--json]", "reserve of every load case along the span, and whether the wing holds",
      pl_command_check},
@@ -13,3 +15,44 @@ const struct pl_command pl_commands[] = {
      pl_command_screen},
 };
 const size_t pl_n_commands = sizeof pl_commands / sizeof *pl_commands;
+
+enum { WORD_MOST = 16, LETTERS_MOST = 2 };
+
+static size_t least_of(size_t a, size_t b, size_t c)
+{
+    size_t least = a < b ? a : b;
+    return least < c ? least : c;
+}
+
+/* Letters to be put in, taken out or changed to make b of a, by rows of the usual table (Levenshtein 1966). */
+static size_t letters_between(const char *a, const char *b)
+{
+    size_t row[WORD_MOST + 1], length = strlen(b);
+    for (size_t j = 0; j <= length; j++)
+        row[j] = j;
+    for (size_t i = 0; a[i]; i++) {
+        size_t before = row[0];
+        row[0] = i + 1;
+        for (size_t j = 0; j < length; j++) {
+            size_t above = row[j + 1];
+            row[j + 1] = least_of(above + 1, row[j] + 1, before + (a[i] != b[j]));
+            before = above;
+        }
+    }
+    return row[length];
+}
+
+const char *pl_command_near(const char *word)
+{
+    const char *near = NULL;
+    size_t least = LETTERS_MOST + 1;
+    for (size_t i = 0; i < pl_n_commands && strlen(word) <= WORD_MOST; i++) {
+        const char *name = pl_commands[i].name;
+        size_t letters = strlen(name) <= WORD_MOST ? letters_between(word, name) : least;
+        if (letters < least) {
+            least = letters;
+            near = name;
+        }
+    }
+    return near;
+}

@@ -3,6 +3,7 @@
 
 #include <gsl/gsl_errno.h>
 #include <locale.h>
+#include <stdbool.h>
 #include <stdio.h>
 #include <string.h>
 #include <unistd.h>
@@ -11,7 +12,8 @@ static void print_help(void)
 {
     printf("plyloft - design and structural sizing of small composite wings\n\n"
            "usage: plyloft                      list of recent parts and samples to open\n"
-           "       plyloft PART                 open the bench (without a terminal: print the strength report)\n");
+           "       plyloft PART                 open the bench (without a terminal: print the strength report)\n"
+           "       plyloft [PART] --lines       the same by lines: keys in, what changed out\n");
     for (size_t i = 0; i < pl_n_commands; i++)
         printf("       plyloft %s %s\n           %s\n", pl_commands[i].name, pl_commands[i].arguments, pl_commands[i].summary);
     printf("       plyloft --help | --version\n\n"
@@ -20,9 +22,43 @@ static void print_help(void)
            "Results are planning figures: the rule book, the scrutineer and a qualified engineer have the last word.\n");
 }
 
+/* `plyloft --lines`, `plyloft PART --lines`, `plyloft --lines PART`. */
+static bool wants_lines(int argc, char **argv)
+{
+    bool part = argv[1][0] != '-' || !argv[1][1];
+    return !strcmp(argv[1], "--lines") || (part && argc > 2 && !strcmp(argv[2], "--lines"));
+}
+
+static int run_lines(int argc, char **argv)
+{
+    const char *part = argc < 3 ? NULL : strcmp(argv[1], "--lines") ? argv[1] : argv[2], *wrong = NULL;
+    if (argc > 3)
+        wrong = "takes one part file, or none";
+    else if (part && !strcmp(part, "-"))
+        wrong = "reads keys from standard input, so the part must be a file";
+    if (wrong)
+        fprintf(stderr, "plyloft: --lines %s; plyloft --help lists the commands\n", wrong);
+    else if (part && part[0] == '-')
+        fprintf(stderr, "plyloft: %s is not an option; plyloft --help lists them\n", part);
+    else
+        return pl_command_lines(part);
+    return PL_EXIT_USAGE;
+}
+
+/* A mistyped command is no part file: where there is none of that name, the command is named. */
+static bool is_mistyped(const char *word)
+{
+    const char *meant = strpbrk(word, "/.") || !access(word, F_OK) ? NULL : pl_command_near(word);
+    if (meant)
+        fprintf(stderr, "plyloft: %s is neither a file nor a command; did you mean %s?\n", word, meant);
+    return meant;
+}
+
 static int open_part(char *path)
 {
     char *arguments[] = {"check", path, NULL};
+    if (is_mistyped(path))
+        return PL_EXIT_USAGE;
     if (isatty(STDIN_FILENO) && isatty(STDOUT_FILENO) && strcmp(path, "-"))
         return pl_command_bench(path);
     return pl_command_check(2, arguments);
@@ -50,6 +86,8 @@ int main(int argc, char **argv)
     for (size_t i = 0; i < pl_n_commands; i++)
         if (!strcmp(argv[1], pl_commands[i].name))
             return pl_commands[i].run(argc - 1, argv + 1);
+    if (wants_lines(argc, argv))
+        return run_lines(argc, argv);
     if (argc == 2 && (argv[1][0] != '-' || !argv[1][1]))
         return open_part(argv[1]);
     if (argv[1][0] == '-')

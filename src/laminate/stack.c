@@ -201,11 +201,10 @@ static bool set_tests(struct pl_stack_set *set, struct pl_stack *stack, const st
 
 static double mass_of(const struct pl_stack_set *set, const struct pl_ply *plies, size_t n)
 {
-    double resin = set->part->resins[set->element->resin].density_kg_m3, mass = 0;
-    for (size_t k = 0; k < n; k++) {
-        const struct pl_fabric *f = plies[k].fabric;
-        mass += plies[k].thickness_m * (f->fibre_density_kg_m3 * f->fibre_fraction + resin * (1 - f->fibre_fraction));
-    }
+    const struct pl_resin *resin = &set->part->resins[set->element->resin];
+    double mass = 0;
+    for (size_t k = 0; k < n; k++)
+        mass += pl_fabric_ply_kg_m2(plies[k].fabric, resin);
     return mass;
 }
 

@@ -23,19 +23,19 @@ void pl_text_drop(struct pl_text *text)
         free(text);
 }
 
-enum pl_status pl_state_make(struct pl_state *state, struct pl_text *text, const char *subject,
-                             struct pl_json_error *error)
+enum pl_status pl_content_make(struct pl_content *content, struct pl_text *text, const char *subject,
+                               struct pl_json_error *error)
 {
-    enum pl_status status = pl_json_read(&state->tree, text->bytes, text->length, subject, error);
-    state->text = status == PL_OK ? text : NULL;
+    enum pl_status status = pl_json_read(&content->tree, text->bytes, text->length, subject, error);
+    content->text = status == PL_OK ? text : NULL;
     return status;
 }
 
-void pl_state_drop(struct pl_state *state)
+void pl_content_drop(struct pl_content *content)
 {
-    pl_text_drop(state->text);
-    pl_json_free(&state->tree);
-    state->text = NULL;
+    pl_text_drop(content->text);
+    pl_json_free(&content->tree);
+    content->text = NULL;
 }
 
 /* ---- reading ---- */
@@ -49,7 +49,7 @@ static enum pl_status no_memory(struct pl_problems *problems)
 static enum pl_status read_text(struct pl_document *doc, struct pl_text *text, struct pl_problems *problems)
 {
     struct pl_json_error error = {0};
-    enum pl_status status = pl_state_make(&doc->now, text, "the file", &error);
+    enum pl_status status = pl_content_make(&doc->now, text, "the file", &error);
     if (status == PL_OK) {
         doc->saved = text;
         text->holders++;
@@ -95,7 +95,7 @@ void pl_document_free(struct pl_document *doc)
     if (!doc)
         return;
     pl_steps_free(doc);
-    pl_state_drop(&doc->now);
+    pl_content_drop(&doc->now);
     pl_text_drop(doc->saved);
     free(doc);
 }

@@ -1,7 +1,7 @@
 /* document_inside.h - what the document is made of; private to src/part.
  *
- * A state is the text and the tree over it, and is never changed once made: an edit makes
- * the next state, records the bytes it changed and lets go of the old one.  document.c
+ * A content is the text and the tree over it, and is never changed once made: an edit makes
+ * the next content, records the bytes it changed and lets go of the old one.  document.c
  * reads and looks things up, edit.c turns edits into splices, undo.c keeps the steps.
  */
 #ifndef PLYLOFT_PART_DOCUMENT_INSIDE_H
@@ -9,15 +9,15 @@
 
 #include "json.h"
 
-/* Text with a NUL behind it, shared between the state and the memory of what was saved. */
+/* Text with a NUL behind it, shared between the content and the memory of what was saved. */
 struct pl_text {
     size_t length;
     unsigned holders;
     char bytes[];
 };
 
-struct pl_state {
-    struct pl_text *text; /* NULL: no state */
+struct pl_content {
+    struct pl_text *text; /* NULL: no content */
     struct pl_json_tree tree;
 };
 
@@ -34,14 +34,14 @@ struct pl_step {
 };
 
 struct pl_group {
-    struct pl_state before; /* the state at its begin, once that is no longer the present one */
-    size_t changes;         /* in the open step at its begin */
+    struct pl_content before; /* the content at its begin, once that is no longer the present one */
+    size_t changes;           /* in the open step at its begin */
 };
 
 enum { PL_GROUPS_DEEP = 8 };
 
 struct pl_document {
-    struct pl_state now;
+    struct pl_content now;
     struct pl_text *saved;
     unsigned long revision;
 
@@ -59,9 +59,9 @@ struct pl_text *pl_text_make(size_t length); /* holders 1, NUL in place, bytes u
 void pl_text_drop(struct pl_text *text);     /* NULL is fine */
 
 /* Reads text, and on success takes it over. */
-enum pl_status pl_state_make(struct pl_state *state, struct pl_text *text, const char *subject,
-                             struct pl_json_error *error);
-void pl_state_drop(struct pl_state *state);
+enum pl_status pl_content_make(struct pl_content *content, struct pl_text *text, const char *subject,
+                               struct pl_json_error *error);
+void pl_content_drop(struct pl_content *content);
 
 /* Any node, PL_NO_NODE too, which is an empty null without parent. */
 const struct pl_json_node *pl_inside(const struct pl_document *doc, pl_node node);

@@ -54,43 +54,70 @@ static bool holds_more(const struct pl_field *f)
     return f && (f->kind == PL_FIELD_POINTS || f->kind == PL_FIELD_REFERENCES || f->kind == PL_FIELD_PAIR || f->kind == PL_FIELD_MAP);
 }
 
-/* Walks the table along a pointer.  row starts at the part, or is NULL when only the table matters. */
-static const struct pl_field *walk(const char *pointer, enum pl_group_id *group, const char **row)
+/* Where a walk along a pointer has come to. */
+struct walk {
+    const char *row;              /* starts at the part, or is NULL when only the table matters */
+    enum pl_group_id group;
+    const char *row_end;          /* of what names a row, in the pointer */
+    enum pl_group_id named_group; /* that row's */
+};
+
+/* One row of a list, or one object, further; what is left of the pointer. */
+static const char *enter(struct walk *w, enum pl_group_id child, const char *pointer)
+{
+    char token[128];
+    const struct pl_group *g = &pl_groups[child];
+    const char *rest = g->list ? next_token(pointer, token, sizeof token) : pointer;
+    size_t index = g->list && rest && is_index(token) ? (size_t)strtoul(token, NULL, 10) : PL_NONE;
+    if (!g->list)
+        w->row = w->row ? w->row + g->at : NULL;
+    else if (w->row && index < *(const size_t *)(w->row + g->count_at))
+        w->row = *(const char *const *)(w->row + g->at) + index * g->stride;
+    else
+        w->row = NULL;
+    w->group = child;
+    if (!g->list || index != PL_NONE) {
+        w->row_end = rest;
+        w->named_group = child;
+    }
+    return rest ? rest : "";
+}
+
+static const struct pl_field *walk(const char *pointer, struct walk *w)
 {
     char token[128];
     const char *rest;
-    *group = PL_GROUP_PART;
+    w->group = w->named_group = PL_GROUP_PART;
+    w->row_end = pointer;
     while ((rest = next_token(pointer, token, sizeof token))) {
-        enum pl_group_id child = child_group(*group, token);
+        enum pl_group_id child = child_group(w->group, token);
         if (child == PL_GROUPS)
-            return *rest && !holds_more(pl_field_named(*group, token)) ? NULL : pl_field_named(*group, token);
-        const struct pl_group *g = &pl_groups[child];
-        *group = child;
-        pointer = rest;
-        if (!g->list) {
-            *row = *row ? *row + g->at : NULL;
-            continue;
-        }
-        rest = next_token(pointer, token, sizeof token);
-        size_t index = rest && is_index(token) ? (size_t)strtoul(token, NULL, 10) : PL_NONE;
-        if (*row && index < *(const size_t *)(*row + g->count_at))
-            *row = *(const char *const *)(*row + g->at) + index * g->stride;
-        else
-            *row = NULL;
-        pointer = rest ? rest : "";
+            return *rest && !holds_more(pl_field_named(w->group, token)) ? NULL : pl_field_named(w->group, token);
+        pointer = enter(w, child, rest);
     }
     return NULL;
 }
 
 const struct pl_field *pl_field_at(const char *pointer, enum pl_group_id *group)
 {
-    const char *row = NULL;
-    return walk(pointer, group, &row);
+    struct walk w = {0};
+    const struct pl_field *field = walk(pointer, &w);
+    *group = w.group;
+    return field;
+}
+
+size_t pl_field_row(const char *pointer, enum pl_group_id *group)
+{
+    struct walk w = {0};
+    walk(pointer, &w);
+    *group = w.named_group;
+    return (size_t)(w.row_end - pointer);
 }
 
 const void *pl_part_row(const struct pl_part *part, const char *pointer, enum pl_group_id *group)
 {
-    const char *row = (const char *)part;
-    walk(pointer, group, &row);
-    return row;
+    struct walk w = {.row = (const char *)part};
+    walk(pointer, &w);
+    *group = w.group;
+    return w.row;
 }

@@ -9,3 +9,9 @@ double pl_fabric_ply_m(const struct pl_fabric *f)
 {
     return f->areal_weight_kg_m2 / (f->fibre_density_kg_m3 * f->fibre_fraction);
 }
+
+double pl_fabric_ply_kg_m2(const struct pl_fabric *f, const struct pl_resin *resin)
+{
+    double cured_kg_m3 = f->fibre_density_kg_m3 * f->fibre_fraction + resin->density_kg_m3 * (1 - f->fibre_fraction);
+    return pl_fabric_ply_m(f) * cured_kg_m3;
+}

@@ -176,15 +176,20 @@ struct users {
     char words[USERS_NAMED][96];
 };
 
-static void user_words(const struct pl_document *doc, const struct reference *r, char *out, size_t size)
+void pl_row_whose_words(const struct pl_document *doc, const char *row, char *out, size_t size)
 {
-    char row[48], list[PL_POINTER_MOST], parent[PL_POINTER_MOST], whose[40];
-    pl_part_row_words(doc, r->row, row, sizeof row);
-    pl_row_parent(r->row, list, sizeof list);
-    pl_row_parent(list, parent, sizeof parent);
-    bool alone = !*parent || (pl_row_count(doc, "/elements") < 2 && pl_row_has(doc, "%s/name", r->row));
+    char words[48], list[PL_POINTER_MOST], parent[PL_POINTER_MOST], whose[40];
+    enum pl_group_id group;
+    pl_field_at(row, &group);
+    pl_part_row_words(doc, row, words, sizeof words);
+    pl_row_parent(row, list, sizeof list);
+    if (pl_groups[group].list)
+        pl_row_parent(list, parent, sizeof parent);
+    else
+        snprintf(parent, sizeof parent, "%s", list);
+    bool alone = !*parent || (pl_row_count(doc, "/elements") < 2 && pl_row_has(doc, "%s/name", row));
     pl_part_row_words(doc, parent, whose, sizeof whose);
-    snprintf(out, size, "%s%s%s", row, alone ? "" : " of ", alone ? "" : whose);
+    snprintf(out, size, "%s%s%s", words, alone ? "" : " of ", alone ? "" : whose);
 }
 
 static void note_user(const struct reference *r, void *context)
@@ -194,7 +199,7 @@ static void note_user(const struct reference *r, void *context)
     if (r->field->kind == PL_FIELD_MAP || !refers_to(u->doc, r, u->name))
         return;
     if (u->count < USERS_NAMED)
-        user_words(u->doc, r, u->words[u->count], sizeof u->words[0]);
+        pl_row_whose_words(u->doc, r->row, u->words[u->count], sizeof u->words[0]);
     u->count++;
 }
 

@@ -1,7 +1,7 @@
 /* Splices of the text, gathered into steps that can be taken back.
  *
  * A step holds the bytes that its changes replaced and those they put in their place; no
- * more.  While a group is open the state at its begin is held too, so that abandoning it
+ * more.  While a group is open the content at its begin is held too, so that abandoning it
  * needs no memory; and what pl_edit_end needs is set aside by pl_edit_begin. */
 #include "document_inside.h"
 
@@ -75,11 +75,11 @@ static struct pl_text *spliced(const struct pl_text *text, size_t at, size_t old
     return out;
 }
 
-static void enter(struct pl_document *doc, const struct pl_state *next)
+static void enter(struct pl_document *doc, const struct pl_content *next)
 {
     struct pl_group *group = &doc->groups[doc->depth - 1];
     if (group->before.text)
-        pl_state_drop(&doc->now);
+        pl_content_drop(&doc->now);
     else
         group->before = doc->now;
     doc->now = *next;
@@ -89,17 +89,17 @@ static void enter(struct pl_document *doc, const struct pl_state *next)
 enum pl_status pl_document_splice(struct pl_document *doc, size_t at, size_t old_length, const char *with,
                                   size_t new_length, struct pl_json_error *error)
 {
-    struct pl_state next;
+    struct pl_content next;
     struct pl_text *text = spliced(doc->now.text, at, old_length, with, new_length);
     if (!text)
         return PL_NO_MEMORY;
-    enum pl_status status = pl_state_make(&next, text, "the file", error);
+    enum pl_status status = pl_content_make(&next, text, "the file", error);
     if (status != PL_OK) {
         pl_text_drop(text);
         return status;
     }
     if (!record(doc, at, old_length, with, new_length)) {
-        pl_state_drop(&next);
+        pl_content_drop(&next);
         return PL_NO_MEMORY;
     }
     enter(doc, &next);
@@ -149,7 +149,7 @@ void pl_edit_abandon(struct pl_document *doc)
         return;
     struct pl_group *group = &doc->groups[--doc->depth];
     if (group->before.text) {
-        pl_state_drop(&doc->now);
+        pl_content_drop(&doc->now);
         doc->now = group->before;
         doc->revision++;
     }
@@ -229,12 +229,12 @@ enum pl_status pl_edit_end(struct pl_document *doc)
 {
     if (!doc->depth)
         return PL_BAD_INPUT;
-    struct pl_state before = doc->groups[--doc->depth].before;
+    struct pl_content before = doc->groups[--doc->depth].before;
     struct pl_group *outer = doc->depth ? &doc->groups[doc->depth - 1] : NULL;
     if (outer && !outer->before.text)
         outer->before = before;
     else
-        pl_state_drop(&before);
+        pl_content_drop(&before);
     if (!outer && doc->open.count)
         keep_step(doc);
     else if (!outer)
@@ -267,7 +267,7 @@ static void retrace(struct pl_text *text, const struct pl_change *c, bool back)
 static bool go(struct pl_document *doc, const struct pl_step *step, bool back)
 {
     struct pl_json_error error = {0};
-    struct pl_state next;
+    struct pl_content next;
     const struct pl_text *now = doc->now.text;
     struct pl_text *text = pl_text_make(longest(now->length, step, back));
     if (!text)
@@ -276,11 +276,11 @@ static bool go(struct pl_document *doc, const struct pl_step *step, bool back)
     text->length = now->length;
     for (size_t i = 0; i < step->count; i++)
         retrace(text, &step->changes[back ? step->count - 1 - i : i], back);
-    if (pl_state_make(&next, text, "the file", &error) != PL_OK) { /* read before: no memory */
+    if (pl_content_make(&next, text, "the file", &error) != PL_OK) { /* read before: no memory */
         pl_text_drop(text);
         return false;
     }
-    pl_state_drop(&doc->now);
+    pl_content_drop(&doc->now);
     doc->now = next;
     doc->revision++;
     doc->may_merge = false;

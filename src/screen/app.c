@@ -53,6 +53,7 @@ static void change_over(struct pl_app *app)
     struct pl_problems problems = {0};
     if (app->session && app->session->leave) {
         bool to_start = app->session->to_start;
+        snprintf(app->parting, sizeof app->parting, "%s", app->session->message);
         pl_session_close(app->session);
         app->session = NULL;
         app->leave = !to_start;

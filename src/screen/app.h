@@ -13,6 +13,7 @@ struct pl_app {
     struct pl_session *session;  /* NULL: the list */
     const char *samples;
     bool ask;                    /* questions about unsaved work, and a list of recent parts kept: on a terminal */
+    char parting[512];           /* the message of a part as it was left, "saved" for one */
     struct pl_keymap keys;
     char keys_wrong[480];        /* the first thing wrong in the file of keys, "" when nothing is */
     bool mouse;                  /* clicks are asked for */

@@ -1,7 +1,10 @@
 #include "view.h"
 
+#include "verdict_words.h"
+
 #include "plyloft/buffer.h"
 #include "plyloft/text.h"
+#include "plyloft/words.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -42,6 +45,8 @@ static void find_range(const struct pl_session *s, const struct pl_verdict *v, c
             *low = fmin(*low, value);
             *high = fmax(*high, value);
         }
+    *low = pl_view_round_out(*low);
+    *high = pl_view_round_out(*high);
     if (*high - *low < 1e-9)
         *high = *low + 1;
 }
@@ -277,7 +282,7 @@ void pl_view_wall_steps(struct pl_session *s, struct pl_frame *f, struct pl_regi
     if (r.rows < 4 || r.columns < 24 || 2 * c.columns > DOTS_MOST || !pl_view_place(s, f, r, &place))
         return;
     int n = 2 * c.columns;
-    c.y_to = wall_at_dots(s, semispan_m, n, top_mm, bottom_mm);
+    c.y_to = pl_view_round_out(wall_at_dots(s, semispan_m, n, top_mm, bottom_mm));
     pl_frame_text_in(f, r.row, r.column + 1, r.columns - 2, PL_ROLE_TITLE, "thickest wall, mm: t top, b bottom");
     for (int i = 1; i < n; i++) {
         double y0 = semispan_m * (2 * (i - 0.5) / n - 1), y1 = semispan_m * (2 * (i + 0.5) / n - 1);
@@ -304,4 +309,38 @@ void pl_view_moment(struct pl_session *s, struct pl_frame *f, struct pl_region r
     } else {
         pl_view_curve(s, f, r, PL_CURVE_MOMENT);
     }
+}
+
+/* ---- in words ---- */
+
+static bool beyond(enum pl_curve curve, const struct pl_check_row *a, const struct pl_check_row *b)
+{
+    if (curve == PL_CURVE_RESERVE)
+        return a->reserve < b->reserve;
+    return fabs(kinds[curve].value(a)) > fabs(kinds[curve].value(b));
+}
+
+void pl_curve_words(const struct pl_session *s, char *out, size_t size)
+{
+    const struct pl_verdict *v = pl_session_verdict(s);
+    const struct kind *kind = &kinds[s->curve];
+    const struct pl_check_row *most = NULL;
+    const char *name = "";
+    char number[48], place[48];
+    for (size_t i = 0; v && i < v->n_cases; i++)
+        for (size_t k = 0; shown(s, &v->cases[i], i) && k < v->cases[i].n_rows; k++)
+            if (!most || beyond(s->curve, &v->cases[i].rows[k], most)) {
+                most = &v->cases[i].rows[k];
+                name = v->cases[i].load_case->name;
+            }
+    snprintf(out, size, "%s", kind->title);
+    if (!most)
+        return;
+    if (s->curve == PL_CURVE_RESERVE)
+        pl_reserve_words(most->reserve, number, sizeof number);
+    else
+        pl_number_digits(number, sizeof number, kind->factor * kind->value(most), 4);
+    pl_place_with_unit(most->y_m, place, sizeof place);
+    snprintf(out, size, "%s, %s %s%s%s, %s, %s", kind->title, s->curve == PL_CURVE_RESERVE ? "lowest" : "greatest", number,
+             kind->unit[0] ? " " : "", kind->unit, place, name);
 }

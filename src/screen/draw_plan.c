@@ -79,17 +79,15 @@ static size_t least_plies(const struct plan *p)
     return least;
 }
 
-enum { FIGURE_EVERY = 24 };
-
-/* A figure stands where a region begins and now and then inside it; so few that an edit of a skin, which changes every
- * figure, does not write the whole plan anew. */
+/* One figure a region, where it begins: an edit of a skin, which changes every figure, does not write the whole plan
+ * anew. */
 static void put_cell(const struct plan *p, int row, int column, size_t plies, size_t before)
 {
     int level = ply_level(plies, p->least), at_row = p->r.row + row, at_column = p->r.column + column;
     bool edge = plies != before, begins = edge && plies_at(p, column, row - 1) != plies;
     char mark[] = {ply_mark(plies), '\0'};
-    if (begins || (column % FIGURE_EVERY == 0 && row % 3 == 0))
-        pl_frame_text(p->f, at_row, at_column, level_roles[level], mark);
+    if (begins)
+        pl_frame_text(p->f, at_row, at_column, PL_ROLE_TEXT, mark);
     else if (edge && before != PL_NONE)
         pl_frame_glyph(p->f, at_row, at_column, level_roles[level], PL_GLYPH_VERTICAL);
     else if (level)

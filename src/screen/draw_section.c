@@ -55,7 +55,7 @@ static void label_run(const struct pl_canvas *c, const struct pl_place_view *p, 
     int row, column, edge = run->side == PL_TOP ? c->row - 1 : c->row + c->rows;
     snprintf(text, sizeof text, "%zu", n);
     if (width >= (double)strlen(text) + 1 && pl_canvas_cell(c, middle, 0.5 * (c->y_from + c->y_to), &row, &column))
-        pl_frame_text(c->frame, edge, column, run_role(&p->stacks->stacks[run->stack]), text);
+        pl_frame_text(c->frame, edge, column, PL_ROLE_TEXT, text);
 }
 
 static void draw_core(const struct pl_canvas *c, const struct pl_place_view *p)
@@ -67,18 +67,28 @@ static void draw_core(const struct pl_canvas *c, const struct pl_place_view *p)
     }
 }
 
-/* Dots stand about as far apart along as up, so a drawing is to scale when both ranges share one pitch.  The depth
- * is stretched to use the room, but not beyond twice; the canvas then takes fewer rows. */
+/* How many times deeper than long the drawing is.  Dots stand about as far apart along as up, so it is to scale when
+ * both ranges share one pitch. */
+static double depth_of(const struct pl_canvas *c)
+{
+    return (c->x_to - c->x_from) / (2.0 * c->columns) / ((c->y_to - c->y_from) / (4.0 * c->rows));
+}
+
+enum { COLUMNS_LEAST = 40 };
+
+/* The depth is stretched to use the room, but not beyond twice: the canvas then takes fewer rows; and it is never
+ * pressed while there are columns to give up. */
 static double fit_depth(struct pl_canvas *c)
 {
-    double along_m = (c->x_to - c->x_from) / (2.0 * c->columns), up_m = (c->y_to - c->y_from) / (4.0 * c->rows);
-    double stretch = along_m / up_m;
-    if (stretch > 2) {
-        int rows = (int)ceil((c->y_to - c->y_from) / (4 * along_m / 2));
+    double depth = depth_of(c);
+    if (depth > 2) {
+        int rows = (int)ceil(c->rows * 2 / depth);
         c->rows = rows < c->rows ? rows : c->rows;
-        stretch = along_m / ((c->y_to - c->y_from) / (4.0 * c->rows));
+    } else if (depth < 1 && c->columns > COLUMNS_LEAST) {
+        int columns = (int)(c->columns * depth);
+        c->columns = columns > COLUMNS_LEAST ? columns : COLUMNS_LEAST;
     }
-    return stretch;
+    return depth_of(c);
 }
 
 static void put_title(struct pl_frame *f, struct pl_region r, const struct pl_place_view *p, double stretch)
@@ -133,7 +143,7 @@ void pl_view_section(struct pl_session *s, struct pl_frame *f, struct pl_region 
     if (r.rows < 5 || r.columns < 20)
         return;
     core_extent(p, &low, &high, &wall);
-    double room = wall_stretch * wall;
+    double room = pl_view_round_out(wall_stretch * wall);
     int words = r.rows >= 9;
     struct pl_canvas c = {f, r.row + 2, r.column + 1, r.rows - 3 - words, r.columns - 2, -0.02 * chord, 1.02 * chord, low - room,
                           high + room};

@@ -54,8 +54,7 @@ void pl_session_ask_recovery(struct pl_session *s)
     pl_problems_free(&problems);
 }
 
-/* The whole document anew, as one step of undo: taking it up can be taken back. */
-static enum pl_status replace_all(struct pl_session *s, const char *name, const char *bytes)
+enum pl_status pl_session_replace(struct pl_session *s, const char *name, const char *bytes)
 {
     struct pl_problems problems = {0};
     enum pl_status status = pl_edit_begin(s->document, name, NULL);
@@ -72,7 +71,7 @@ static enum pl_status replace_all(struct pl_session *s, const char *name, const 
 
 void pl_session_recover(struct pl_session *s)
 {
-    if (s->found.file && replace_all(s, "unsaved work taken up", s->found.bytes) == PL_OK) {
+    if (s->found.file && pl_session_replace(s, "unsaved work taken up", s->found.bytes) == PL_OK) {
         pl_session_keep(s);
         pl_session_forget_recovery(s);
     }
@@ -86,7 +85,7 @@ void pl_session_read_anew(struct pl_session *s)
     if (pl_file_read_stamped(s->path, &bytes, &length, &s->stamp, &problems) != PL_OK) {
         pl_session_say_problem(s, "not read", &problems);
     } else {
-        if (replace_all(s, "read anew", bytes) == PL_OK)
+        if (pl_session_replace(s, "read anew", bytes) == PL_OK)
             pl_document_saved(s->document);
         free(bytes);
     }
@@ -282,6 +281,7 @@ void pl_session_close(struct pl_session *s)
     pl_part_free(&s->parts[1]);
     pl_problems_free(&s->problems);
     pl_materials_close(s);
+    pl_trials_free(s);
     free(s->points);
     free(s->path);
     free(s);

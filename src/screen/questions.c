@@ -129,6 +129,8 @@ size_t pl_question_items(const struct pl_session *s, const struct pl_question *q
         return pl_find_count(q);
     if (q->kind == PL_PICK_EDIT)
         return pl_edits_count(s);
+    if (q->kind == PL_PICK_STATE)
+        return pl_trials_count(s) - 1;
     if (q->kind != PL_PICK_VALUE)
         return 0;
     const struct pl_field *f = field_of(q);
@@ -163,6 +165,11 @@ void pl_question_item(const struct pl_session *s, const struct pl_question *q, s
     }
     if (q->kind == PL_PICK_EDIT) {
         pl_edits_item(s, item, out, size);
+        return;
+    }
+    if (q->kind == PL_PICK_STATE) {
+        size_t slot = pl_trials_slot(s, item + 1);
+        snprintf(out, size, "%s  %.200s", pl_trials_letter(slot), s->trials.states[slot].name);
         return;
     }
     const struct pl_field *f = field_of(q);
@@ -258,7 +265,7 @@ static bool list_key(struct pl_session *s, struct pl_question *q, int key)
     case PL_KEY_HOME: move_choice(s, q, -1000000); return true;
     case PL_KEY_END: move_choice(s, q, 1000000); return true;
     default:
-        return key > ' ' && key < 127 && (q->kind == PL_PICK_VALUE || q->kind == PL_PICK_MATERIAL) && go_to_letter(s, q, key);
+        return key > ' ' && key < 127 && (q->kind == PL_PICK_VALUE || q->kind == PL_PICK_MATERIAL || q->kind == PL_PICK_STATE) && go_to_letter(s, q, key);
     }
 }
 
@@ -278,14 +285,17 @@ static void help_key(struct pl_session *s, struct pl_question *q, int key)
         pl_ask(s, PL_FIND_ACTION, "");
 }
 
-static void edits_key(struct pl_session *s, struct pl_question *q, int key)
+static void back_key(struct pl_session *s, struct pl_question *q, int key)
 {
     size_t chosen = q->chosen;
+    bool edits = q->kind == PL_PICK_EDIT;
     if (list_key(s, q, key) || (key != PL_KEY_ENTER && key != PL_KEY_ESCAPE))
         return;
     pl_question_done(s);
-    if (key == PL_KEY_ENTER)
+    if (key == PL_KEY_ENTER && edits)
         pl_edits_go(s, chosen);
+    else if (key == PL_KEY_ENTER)
+        pl_trials_bring(s, chosen + 1);
 }
 
 static void quit_key(struct pl_session *s, int key)
@@ -363,7 +373,8 @@ void pl_question_key(struct pl_session *s, int key)
         else if (key == PL_KEY_HOME || key == PL_KEY_END || !list_key(s, q, key))
             pl_find_key(s, q, key);
         break;
-    case PL_PICK_EDIT: edits_key(s, q, key); break;
+    case PL_PICK_EDIT:
+    case PL_PICK_STATE: back_key(s, q, key); break;
     case PL_PICK_VALUE:
     case PL_PICK_MATERIAL:
         if (list_key(s, q, key))

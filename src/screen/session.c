@@ -84,6 +84,7 @@ void pl_session_judge(struct pl_session *s)
     } else if (status == PL_NO_MEMORY) {
         pl_problem_add(&s->problems, PL_ERROR, "", "not enough memory", NULL);
     }
+    pl_trials_judged(s);
 }
 
 bool pl_session_idle(struct pl_session *s)
@@ -276,6 +277,14 @@ static void switch_mouse(struct pl_session *s)
     pl_session_say(s, s->mouse ? "mouse on: click what is to be chosen" : "mouse off", NULL);
 }
 
+static void ask_state(struct pl_session *s)
+{
+    if (pl_trials_count(s) > 1)
+        pl_ask(s, PL_PICK_STATE, "");
+    else
+        pl_trials_bring(s, 0);
+}
+
 static void write_keys(struct pl_session *s)
 {
     struct pl_problems problems = {0};
@@ -299,6 +308,8 @@ static void change(struct pl_session *s, enum pl_action action)
     case PL_DO_UNDO: pl_session_undo(s, true); break;
     case PL_DO_REDO: pl_session_undo(s, false); break;
     case PL_DO_EDITS: pl_ask(s, PL_PICK_EDIT, ""); break;
+    case PL_DO_KEEP_STATE: pl_trials_keep(s); break;
+    case PL_DO_BRING_BACK: ask_state(s); break;
     case PL_DO_FIND: pl_ask(s, PL_FIND_ACTION, ""); break;
     case PL_DO_MOUSE: switch_mouse(s); break;
     case PL_DO_WRITE_KEYS: write_keys(s); break;
@@ -323,6 +334,8 @@ static void change(struct pl_session *s, enum pl_action action)
 void pl_session_act(struct pl_session *s, int action, int argument)
 {
     s->message[0] = '\0';
+    if (s->page == PL_PAGE_TRIALS && pl_trials_act(s, (enum pl_action)action, argument))
+        return;
     if (!move(s, (enum pl_action)action, argument))
         change(s, (enum pl_action)action);
 }

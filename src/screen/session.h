@@ -20,6 +20,7 @@
 
 #include "actions.h"
 #include "line.h"
+#include "trials.h"
 
 enum pl_page {
     PL_PAGE_SHAPE, PL_PAGE_CLOTH, PL_PAGE_LOADS, PL_PAGE_STRENGTH, PL_PAGE_JOINTS, PL_PAGE_SHOP, PL_PAGE_TRIALS,
@@ -44,7 +45,8 @@ enum pl_question_kind {
     PL_ASK_RECOVERY,   /* work that was not saved was found */
     PL_ASK_OVERWRITE,  /* another program changed the file */
     PL_FIND_ACTION,    /* by name */
-    PL_PICK_EDIT       /* the list of edits, to go back to one */
+    PL_PICK_EDIT,      /* the list of edits, to go back to one */
+    PL_PICK_STATE      /* a kept state, to be brought back */
 };
 
 /* A question stands on a stack: the newest takes the keys. */
@@ -100,6 +102,7 @@ struct pl_session {
     bool typing;                 /* the value of the cell is typed in line */
     struct pl_line line;
     struct pl_held held;         /* an end of a ply group in hand */
+    struct pl_trials trials;     /* kept states beside the present one */
     struct pl_keymap keys;
     bool mouse;                  /* clicks are asked for */
     struct pl_question questions[PL_QUESTIONS_MOST];
@@ -155,6 +158,8 @@ void pl_session_remember(struct pl_session *session);
 void pl_session_ask_recovery(struct pl_session *session);
 void pl_session_drop(struct pl_session *session);  /* leaves without saving; the recovery goes, too */
 void pl_session_recover(struct pl_session *session);
+/* The whole document anew, as one step of undo of that name. */
+enum pl_status pl_session_replace(struct pl_session *session, const char *name, const char *bytes);
 /* Takes the file as another program left it, as one step of undo. */
 void pl_session_read_anew(struct pl_session *session);
 void pl_session_forget_recovery(struct pl_session *session);

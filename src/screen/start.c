@@ -75,7 +75,7 @@ static const struct pl_recovered *unsaved_at(const struct pl_start *s, size_t it
     return item >= 1 && item - 1 < s->unsaved.count ? &s->unsaved.items[item - 1] : NULL;
 }
 
-static size_t count(const struct pl_start *s)
+size_t pl_start_count(const struct pl_start *s)
 {
     return 1 + s->unsaved.count + s->recent.count + s->n_samples;
 }
@@ -107,6 +107,24 @@ static const char *kind_at(const struct pl_start *s, size_t item)
     return "sample";
 }
 
+void pl_start_item(const struct pl_start *s, size_t item, char *out, size_t size)
+{
+    const char *path = path_at(s, item);
+    snprintf(out, size, "%s%s%s", kind_at(s, item), path ? ", " : "", path ? path : "");
+}
+
+const struct pl_foot *pl_start_feet(const struct pl_start *s, size_t *count)
+{
+    static const struct pl_foot typing[] = {
+        {PL_KEY_TAB, 0, "completes"}, {PL_KEY_ENTER, 0, "open"}, {PL_KEY_ESCAPE, 0, "back"},
+    };
+    static const struct pl_foot list[] = {
+        {PL_KEY_UP, PL_KEY_DOWN, ""}, {PL_KEY_ENTER, 0, "open"}, {PL_KEY_DELETE, 0, "take off"}, {'q', 0, "leave"},
+    };
+    *count = s->typing ? sizeof typing / sizeof *typing : sizeof list / sizeof *list;
+    return s->typing ? typing : list;
+}
+
 static void choose(struct pl_start *s, const char *path)
 {
     free(s->path);
@@ -130,8 +148,8 @@ static void take_off(struct pl_start *s)
         pl_recent_free(&s->recent);
         pl_recent_read(&s->recent, &problems);
     }
-    if (s->chosen >= count(s))
-        s->chosen = count(s) - 1;
+    if (s->chosen >= pl_start_count(s))
+        s->chosen = pl_start_count(s) - 1;
     pl_problems_free(&problems);
 }
 
@@ -152,7 +170,7 @@ void pl_start_key(struct pl_start *s, int key)
     s->message[0] = '\0';
     if (s->typing) {
         type_key(s, key);
-    } else if (key == PL_KEY_DOWN && s->chosen + 1 < count(s)) {
+    } else if (key == PL_KEY_DOWN && s->chosen + 1 < pl_start_count(s)) {
         s->chosen++;
     } else if (key == PL_KEY_UP && s->chosen) {
         s->chosen--;
@@ -202,10 +220,10 @@ void pl_start_view(struct pl_start *s, struct pl_frame *f)
     pl_frame_text_in(f, 0, 1, f->columns - 2, PL_ROLE_TITLE, "plyloft: which part?");
     pl_frame_line(f, 1, 0, f->columns, PL_ROLE_LINE, PL_GLYPH_HORIZONTAL);
     size_t room = f->rows > 5 ? (size_t)f->rows - 5 : 1, first = s->chosen >= room ? s->chosen - room + 1 : 0;
-    for (size_t i = 0; i < room && first + i < count(s); i++)
+    for (size_t i = 0; i < room && first + i < pl_start_count(s); i++)
         put_item(s, f, 2 + (int)i, first + i);
     pl_frame_text_in(f, f->rows - 2, 1, f->columns - 2, PL_ROLE_WARNING, s->message);
-    static const struct pl_foot typing[] = {{PL_KEY_TAB, 0, "completes"}, {PL_KEY_ENTER, 0, "open"}, {PL_KEY_ESCAPE, 0, "back"}};
-    static const struct pl_foot list[] = {{PL_KEY_UP, PL_KEY_DOWN, ""}, {PL_KEY_ENTER, 0, "open"}, {PL_KEY_DELETE, 0, "take off"}, {'q', 0, "leave"}};
-    pl_view_foot(f, f->rows - 1, s->typing ? typing : list, s->typing ? 3 : 4);
+    size_t n_feet;
+    const struct pl_foot *feet = pl_start_feet(s, &n_feet);
+    pl_view_foot(f, pl_foot_row(f), feet, n_feet);
 }

@@ -29,6 +29,13 @@ void pl_start_free(struct pl_start *start);
 
 void pl_start_key(struct pl_start *start, int key);
 void pl_start_click(struct pl_start *start, int action, int argument);
+
+/* The list in words: its number of items, each of them ("recent, /home/...json"), and the keys that answer it. */
+size_t pl_start_count(const struct pl_start *start);
+void pl_start_item(const struct pl_start *start, size_t item, char *out, size_t size);
+struct pl_foot;
+const struct pl_foot *pl_start_feet(const struct pl_start *start, size_t *count);
+
 void pl_start_view(struct pl_start *start, struct pl_frame *f);
 
 #endif

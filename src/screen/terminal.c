@@ -126,7 +126,7 @@ static enum pl_status suits(const char *term_name, struct pl_problems *problems)
     if (!term_name || !*term_name)
         return refuse(problems, PL_CANNOT_WRITE, "TERM is not set, so the kind of terminal is not known", NULL);
     if (strcmp(term_name, "dumb") == 0)
-        return refuse(problems, PL_CANNOT_WRITE, "a terminal of this kind cannot show pages, see TERM", term_name);
+        return refuse(problems, PL_CANNOT_WRITE, "a terminal of this kind cannot show pages, --lines does without; see TERM", term_name);
     return PL_OK;
 }
 

@@ -10,16 +10,22 @@
 
 /* ---- the first row: what is open, and the pages ---- */
 
+/* Where there is little room: the pages of fields and results, the one shown, and the comparison once there is one. */
+static bool is_listed(const struct pl_session *s, int page, bool all)
+{
+    return all || page <= PL_PAGE_STRENGTH || (int)s->page == page || (page == PL_PAGE_TRIALS && pl_trials_count(s) > 1);
+}
+
 static void put_pages(const struct pl_session *s, struct pl_frame *f, int column)
 {
-    bool short_form = f->columns - column < 70;
+    bool all = f->columns - column >= 70;
     for (int p = 0; p < PL_PAGES; p++) {
         bool here = (int)s->page == p;
-        if (short_form && !here && p > PL_PAGE_STRENGTH)
-            continue;
         char name[24];
-        snprintf(name, sizeof name, " %d %s ", p + 1, pl_page_names[p]);
         int start = column;
+        snprintf(name, sizeof name, " %d %s ", p + 1, pl_page_names[p]);
+        if (!is_listed(s, p, all))
+            continue;
         if (column + pl_text_columns(name) > f->columns)
             break;
         column = pl_frame_text(f, 0, column, here ? PL_ROLE_CHOSEN : PL_ROLE_QUIET, name);
@@ -31,7 +37,7 @@ static int pages_width(const struct pl_session *s, bool all)
 {
     int width = 0;
     for (int p = 0; p < PL_PAGES; p++)
-        if (all || p <= PL_PAGE_STRENGTH || (int)s->page == p)
+        if (is_listed(s, p, all))
             width += (int)strlen(pl_page_names[p]) + 4;
     return width;
 }
@@ -93,7 +99,7 @@ static void put_footer(struct pl_session *s, struct pl_frame *f)
         pl_view_line(&s->line, f, row, 1, f->columns - 2);  /* in full, whatever the cell's width */
     else
         pl_frame_text_in(f, row, 1, f->columns - 2, PL_ROLE_QUIET, field_help(s));
-    pl_view_page_foot(s, f, f->rows - 1);
+    pl_view_page_foot(s, f);
 }
 
 /* ---- pages ---- */
@@ -122,12 +128,11 @@ static void put_to_come(const struct pl_session *s, struct pl_frame *f, struct p
     static const char *const words[PL_PAGES] = {
         [PL_PAGE_JOINTS] = "brackets, bonds and end plates",
         [PL_PAGE_SHOP] = "cloth to cut, resin to mix, templates",
-        [PL_PAGE_TRIALS] = "states side by side",
         [PL_PAGE_LOG] = "what was built, weighed and tested",
     };
     pl_frame_printf(f, r.row + 1, r.column + 2, PL_ROLE_TEXT, "%s is still to come:", pl_page_names[s->page]);
     pl_frame_text_in(f, r.row + 2, r.column + 2, r.columns - 4, PL_ROLE_TEXT, words[s->page]);
-    pl_frame_text_in(f, r.row + 4, r.column + 2, r.columns - 4, PL_ROLE_QUIET, "Pages 1 to 4 are here.");
+    pl_frame_text_in(f, r.row + 4, r.column + 2, r.columns - 4, PL_ROLE_QUIET, "Pages 1 to 4 and 7 are here.");
 }
 
 void pl_view(struct pl_session *s, struct pl_frame *f)
@@ -144,7 +149,7 @@ void pl_view(struct pl_session *s, struct pl_frame *f)
     struct pl_region r = {row + 1, 0, f->rows - row - 3, f->columns};
     static void (*const pages[PL_PAGES])(struct pl_session *, struct pl_frame *, struct pl_region) = {
         [PL_PAGE_SHAPE] = pl_view_shape, [PL_PAGE_CLOTH] = pl_view_cloth, [PL_PAGE_LOADS] = pl_view_loads,
-        [PL_PAGE_STRENGTH] = pl_view_strength,
+        [PL_PAGE_STRENGTH] = pl_view_strength, [PL_PAGE_TRIALS] = pl_view_trials,
     };
     if (pages[s->page])
         pages[s->page](s, f, r);

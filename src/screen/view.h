@@ -43,6 +43,7 @@ void pl_view_shape(struct pl_session *session, struct pl_frame *f, struct pl_reg
 void pl_view_cloth(struct pl_session *session, struct pl_frame *f, struct pl_region r);
 void pl_view_loads(struct pl_session *session, struct pl_frame *f, struct pl_region r);
 void pl_view_strength(struct pl_session *session, struct pl_frame *f, struct pl_region r);
+void pl_view_trials(struct pl_session *session, struct pl_frame *f, struct pl_region r);
 
 /* ---- parts of pages ---- */
 
@@ -62,6 +63,8 @@ void pl_view_plan(struct pl_session *session, struct pl_frame *f, struct pl_regi
 void pl_view_section(struct pl_session *session, struct pl_frame *f, struct pl_region r, const struct pl_place_view *place);
 void pl_view_wall(struct pl_session *session, struct pl_frame *f, struct pl_region r, const struct pl_place_view *place);
 void pl_view_curve(struct pl_session *session, struct pl_frame *f, struct pl_region r, enum pl_curve curve);
+/* What its highest point would tell, of reserve its lowest: "moment, greatest 51.9 N m, 170 mm right, kerb on tip". */
+void pl_curve_words(const struct pl_session *session, char *out, size_t size);
 
 /* The moment, and below it, where there is room, the steps of the wall that must follow it. */
 void pl_view_moment(struct pl_session *session, struct pl_frame *f, struct pl_region r);
@@ -82,6 +85,9 @@ const struct pl_case_result *pl_view_case_at_marker(const struct pl_session *ses
 /* The letter that stands for a load case on curves. */
 char pl_view_case_letter(size_t load_case);
 
+/* The next round figure from zero outward, so that the scale of a drawing stays while its figures change a little. */
+double pl_view_round_out(double value);
+
 /* What each load case does at the marker. */
 int pl_view_marker_table_rows(const struct pl_session *session);
 void pl_view_marker_table(struct pl_session *session, struct pl_frame *f, struct pl_region r);
@@ -92,10 +98,25 @@ void pl_view_question(struct pl_session *session, struct pl_frame *f, int top);
 /* Keys at the foot of the page: one or two that belong together, and what they do; each is a place to click. */
 struct pl_foot { int key, other; const char *words; };
 
-void pl_view_foot(struct pl_frame *f, int row, const struct pl_foot *feet, size_t count);
-void pl_view_page_foot(const struct pl_session *session, struct pl_frame *f, int row);
+/* In one row, r: as many as fit, the last always. */
+void pl_view_foot(struct pl_frame *f, struct pl_region r, const struct pl_foot *feet, size_t count);
+/* Columns they would take with all their words. */
+int pl_view_foot_width(struct pl_region r, const struct pl_foot *feet, size_t count);
+static inline struct pl_region pl_foot_row(const struct pl_frame *f)
+{
+    return (struct pl_region){f->rows - 1, 0, 1, f->columns};
+}
+void pl_view_page_foot(const struct pl_session *session, struct pl_frame *f);
 /* What the page's foot would name if it had room for all; their number. */
 size_t pl_view_page_actions(const struct pl_session *session, enum pl_action *out, size_t most);
+
+/* The keys that answer a question, that move an end in hand; and what a question says ("" for nothing). */
+const struct pl_foot *pl_question_feet(const struct pl_question *question, size_t *count);
+const struct pl_foot *pl_hold_feet(size_t *count);
+const char *pl_question_words(const struct pl_session *session, const struct pl_question *question);
+
+/* What a page is for. */
+const char *pl_page_words(enum pl_page page);
 
 /* Help on the page and the field in hand, and the sheet of all keys. */
 void pl_view_help(const struct pl_session *session, struct pl_frame *f, const struct pl_question *question, int top);

@@ -58,22 +58,32 @@ static int put_entry(struct pl_frame *f, int row, int column, const struct pl_fo
     return column;
 }
 
-/* Where a narrow row has no room for words, keys alone; but for the last, which is the way to all the others. */
-void pl_view_foot(struct pl_frame *f, int row, const struct pl_foot *feet, size_t count)
+static int gap_in(struct pl_region r)
 {
-    int gap = f->columns < 100 ? 2 : 3, total = 1, column = 1;
+    return r.columns < 100 ? 2 : 3;
+}
+
+int pl_view_foot_width(struct pl_region r, const struct pl_foot *feet, size_t count)
+{
+    int total = 0;
     for (size_t i = 0; i < count; i++)
-        total += width_of(&feet[i], false, true) + gap;
-    bool brief = f->columns < NARROW && total - gap >= f->columns;
-    gap = brief ? 1 : gap;
+        total += width_of(&feet[i], false, true) + (i ? gap_in(r) : 0);
+    return total;
+}
+
+/* Where a narrow row has no room for words, keys alone; but for the last, which is the way to all the others. */
+void pl_view_foot(struct pl_frame *f, struct pl_region r, const struct pl_foot *feet, size_t count)
+{
+    bool brief = r.columns < NARROW && pl_view_foot_width(r, feet, count) + 1 >= r.columns;
+    int gap = brief ? 1 : gap_in(r), column = r.column + 1, end = r.column + r.columns;
     int last = count ? width_of(&feet[count - 1], brief, true) : 0;
-    pl_frame_fill(f, row, 0, 1, f->columns, PL_ROLE_TEXT, ' ');
+    pl_frame_fill(f, r.row, r.column, 1, r.columns, PL_ROLE_TEXT, ' ');
     for (size_t i = 0; i < count; i++) {
-        bool end = i + 1 == count;
-        int width = width_of(&feet[i], brief, !brief || end);
-        if (!feet[i].key || (!end && column + width + gap + last >= f->columns))
+        bool is_last = i + 1 == count;
+        int width = width_of(&feet[i], brief, !brief || is_last);
+        if (!feet[i].key || (!is_last && column + width + gap + last >= end))
             continue;
-        column = put_entry(f, row, column, &feet[i], brief, !brief || end) + gap;
+        column = put_entry(f, r.row, column, &feet[i], brief, !brief || is_last) + gap;
     }
 }
 
@@ -122,30 +132,37 @@ static const struct entry *entries_of(const struct pl_session *s, size_t *count)
 #undef LIST
 }
 
-void pl_view_page_foot(const struct pl_session *s, struct pl_frame *f, int row)
+const struct pl_foot *pl_hold_feet(size_t *count)
+{
+    static const struct pl_foot holding[] = {
+        {PL_KEY_LEFT, PL_KEY_RIGHT, "10 mm"}, {'-', '+', "1 mm"}, {PL_KEY_TAB, 0, "other end"}, {PL_KEY_ENTER, 0, "done"}, {PL_KEY_HOME, 0, "to the marker"},
+        {PL_KEY_END, 0, "to the tip"}, {PL_KEY_ESCAPE, 0, "put back"},
+    };
+    *count = sizeof holding / sizeof *holding;
+    return holding;
+}
+
+void pl_view_page_foot(const struct pl_session *s, struct pl_frame *f)
 {
     static const struct pl_foot typing[] = {
         {PL_KEY_ENTER, 0, "take it"}, {PL_KEY_ESCAPE, 0, "leave it as it was"}, {PL_KEY_HOME, PL_KEY_END, ""}, {PL_KEY_BACKSPACE, 0, ""},
     };
-    static const struct pl_foot holding[] = {
-        {PL_KEY_LEFT, PL_KEY_RIGHT, "10 mm"}, {'-', '+', "1 mm"}, {PL_KEY_TAB, 0, "other end"}, {PL_KEY_HOME, 0, "to the marker"},
-        {PL_KEY_END, 0, "to the tip"}, {PL_KEY_ENTER, 0, "done"}, {PL_KEY_ESCAPE, 0, "put back"},
-    };
     struct pl_foot feet[24];
     size_t n;
     if (s->typing) {
-        pl_view_foot(f, row, typing, f->columns < NARROW ? 2 : 4);
+        pl_view_foot(f, pl_foot_row(f), typing, f->columns < NARROW ? 2 : 4);
         return;
     }
     if (s->held.on) {
-        pl_view_foot(f, row, holding, sizeof holding / sizeof *holding);
+        const struct pl_foot *holding = pl_hold_feet(&n);
+        pl_view_foot(f, pl_foot_row(f), holding, n);
         return;
     }
     const struct entry *entries = entries_of(s, &n);
     for (size_t i = 0; i < n; i++)
         feet[i] = (struct pl_foot){pl_keymap_key(&s->keys, entries[i].action, 0),
                                    entries[i].other ? pl_keymap_key(&s->keys, entries[i].other, 0) : 0, entries[i].words};
-    pl_view_foot(f, row, feet, n);
+    pl_view_foot(f, pl_foot_row(f), feet, n);
 }
 
 size_t pl_view_page_actions(const struct pl_session *s, enum pl_action *out, size_t most)

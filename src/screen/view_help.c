@@ -27,6 +27,11 @@ static const char *const page_words[PL_PAGES] = {
     [PL_PAGE_LOG] = "What was built, weighed and tested: still to come.",
 };
 
+const char *pl_page_words(enum pl_page page)
+{
+    return page_words[page];
+}
+
 /* Rows that scroll: what lies above the first one shown is counted, not drawn. */
 struct sheet { struct pl_frame *f; struct pl_region r; int skip, row, lines; };
 
@@ -165,12 +170,8 @@ static void put_all_keys(const struct pl_session *s, struct pl_frame *f, struct 
 
 void pl_view_help(const struct pl_session *s, struct pl_frame *f, const struct pl_question *q, int top)
 {
-    static const struct pl_foot feet[] = {
-        {PL_KEY_UP, PL_KEY_DOWN, "more"}, {'?', 0, "every key"}, {'f', 0, "find"}, {PL_KEY_ESCAPE, 0, "back"},
-    };
-    static const struct pl_foot of_keys[] = {
-        {PL_KEY_UP, PL_KEY_DOWN, "more"}, {'?', 0, "this page"}, {'f', 0, "find"}, {PL_KEY_ESCAPE, 0, "back"},
-    };
+    size_t n_feet;
+    const struct pl_foot *feet = pl_question_feet(q, &n_feet);
     struct pl_region r = {top, 2, f->rows - top - 1, f->columns - 3};
     pl_frame_fill(f, top, 0, f->rows - top, f->columns, PL_ROLE_TEXT, ' ');
     if (q->chosen) {
@@ -179,5 +180,5 @@ void pl_view_help(const struct pl_session *s, struct pl_frame *f, const struct p
         struct sheet sh = {f, r, (int)q->first, 0, 0};
         put_place(s, &sh);
     }
-    pl_view_foot(f, f->rows - 1, q->chosen ? of_keys : feet, 4);
+    pl_view_foot(f, pl_foot_row(f), feet, n_feet);
 }

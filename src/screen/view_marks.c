@@ -1,6 +1,8 @@
 /* view_marks.c - what drawings along the span have in common: mounts, pads, pushes, and the case they speak of. */
 #include "view.h"
 
+#include <math.h>
+
 size_t pl_view_marks(const struct pl_session *s, struct pl_mark out[PL_MARKS_MOST])
 {
     const struct pl_part *part = pl_session_part(s);
@@ -45,4 +47,16 @@ const struct pl_case_result *pl_view_case_at_marker(const struct pl_session *s)
 char pl_view_case_letter(size_t load_case)
 {
     return (char)('a' + load_case % 26);
+}
+
+double pl_view_round_out(double value)
+{
+    static const double rounds[] = {1, 1.5, 2, 3, 4, 5, 6, 8, 10};
+    if (value == 0 || !isfinite(value))
+        return value;
+    double size = fabs(value), decade = pow(10, floor(log10(size)));
+    size_t i = 0;
+    while (i + 1 < sizeof rounds / sizeof *rounds && rounds[i] * decade < size * (1 - 1e-9))
+        i++;
+    return copysign(rounds[i] * decade, value);
 }

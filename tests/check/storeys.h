@@ -45,4 +45,19 @@ static inline const char *push(const char *name, const char *element, double y_m
                name, element, factor, y_mm, force_n, with);
 }
 
+/* The sample's wing with a flap that is wet with a resin of its own, a heavier one. */
+static inline struct wing_text two_resins(void)
+{
+    struct wing_text text = front_wing;
+    text.resin = say("%s}, {'name': 'heavy', 'kind': 'epoxy', 'density_kgm3': 1300, 'mix_ratio_by_weight': [100, 30],"
+                     " 'pot_life_min': 40, 'pot_life_at_c': 25, 'tg_dry_c': 75, 'tg_wet_c': 65", front_wing.resin);
+    text.more_elements =
+        say("{'name': 'flap', 'incidence_deg': 5, 'stations': [{'y_mm': 0, 'chord_mm': 100, 'x_le_mm': 250,"
+            " 'z_le_mm': 30, 'twist_deg': 0, 'profile': 'section'}, {'y_mm': 640, 'chord_mm': 90, 'x_le_mm': 250,"
+            " 'z_le_mm': 30, 'twist_deg': 0, 'profile': 'section'}], 'core': 'foam', 'resin': 'heavy', 'layup': [%s],"
+            " 'mounts': [{'name': 'l', 'y_mm': -600, 'hold': 'clamped'}, {'name': 'r', 'y_mm': 600, 'hold':"
+            " 'clamped'}]}", say_skin("plain", 20, 2));
+    return text;
+}
+
 #endif

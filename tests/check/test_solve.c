@@ -1,88 +1,10 @@
 /* The solver as a machine: memory, failures, and figures of extreme but legal parts. */
+#include "../short_memory.h"
 #include "../structure/tubes.h"
 
-#include <errno.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
-
-/* ---- counting allocations ---- */
-
-#if defined(__has_feature)
-#if __has_feature(address_sanitizer)
-#define ADDRESS_SANITIZER 1
-#endif
-#endif
-#if defined(__SANITIZE_ADDRESS__) && !defined(ADDRESS_SANITIZER)
-#define ADDRESS_SANITIZER 1
-#endif
-
-static volatile size_t allocations;  /* compilers take it that malloc changes nothing of ours */
-static long fail_in = -1;  /* this many allocations go well, then all fail; -1: none fails */
-
-#ifdef ADDRESS_SANITIZER
-/* The sanitizer owns malloc and tells of every call; it cannot be made to fail. */
-int __sanitizer_install_malloc_and_free_hooks(void (*on_malloc)(const volatile void *, size_t),
-                                              void (*on_free)(const volatile void *));
-
-static void on_malloc(const volatile void *p, size_t size)
-{
-    (void)p, (void)size;
-    allocations++;
-}
-
-static void on_free(const volatile void *p) { (void)p; }
-
-static bool start_counting(void)
-{
-    static bool started;
-    started = started || __sanitizer_install_malloc_and_free_hooks(on_malloc, on_free) > 0;
-    return started;
-}
-
-static bool can_fail(void) { return false; }
-
-#elif defined(__GLIBC__)
-/* These stand before the C library's own; called, not inlined, so that counts() below sees who stands before them. */
-void *__libc_malloc(size_t size);
-void *__libc_calloc(size_t count, size_t size);
-void *__libc_realloc(void *old, size_t size);
-__attribute__((noinline)) void *malloc(size_t size);
-__attribute__((noinline)) void *calloc(size_t count, size_t size);
-__attribute__((noinline)) void *realloc(void *old, size_t size);
-
-static bool refused(void)
-{
-    allocations++;
-    if (fail_in < 0 || fail_in-- > 0)
-        return false;
-    fail_in = 0;
-    errno = ENOMEM;
-    return true;
-}
-
-void *malloc(size_t size) { return refused() ? NULL : __libc_malloc(size); }
-void *calloc(size_t count, size_t size) { return refused() ? NULL : __libc_calloc(count, size); }
-void *realloc(void *old, size_t size) { return refused() ? NULL : __libc_realloc(old, size); }
-
-static bool start_counting(void) { return true; }
-static bool can_fail(void) { return true; }
-
-#else
-static bool start_counting(void) { return false; }
-static bool can_fail(void) { return false; }
-#endif
-
-/* A tool such as valgrind may stand before us in turn: then nothing is counted. */
-static bool counts(void)
-{
-    if (!start_counting())
-        return false;
-    size_t before = allocations;
-    void *volatile probe = malloc(17);
-    free(probe);
-    return allocations == before + 1;
-}
 
 static const struct wing_text *full_text(void)
 {

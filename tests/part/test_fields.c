@@ -445,6 +445,31 @@ static void a_row_that_is_not_there_is_not_found(void **state)
     trial_close(&t);
 }
 
+static void a_pointer_begins_with_its_row(void **state)
+{
+    (void)state;
+    static const struct { const char *pointer, *row; enum pl_group_id group; } rows[] = {
+        {"", "", PL_GROUP_PART},
+        {"/notes", "", PL_GROUP_PART},
+        {"/fabrics", "", PL_GROUP_PART},
+        {"/colour/0", "", PL_GROUP_PART},
+        {"/elements/12", "/elements/12", PL_GROUP_ELEMENT},
+        {"/elements/0/layup", "/elements/0", PL_GROUP_ELEMENT},
+        {"/elements/0/layup/2/plies", "/elements/0/layup/2", PL_GROUP_LAYUP},
+        {"/elements/0/layup/2/colour/0", "/elements/0/layup/2", PL_GROUP_LAYUP},
+        {"/elements/0/end_plates/height_mm", "/elements/0/end_plates", PL_GROUP_END_PLATES},
+        {"/load_cases/2/pads/1/y_mm", "/load_cases/2/pads/1", PL_GROUP_PAD},
+        {"/limits/tip_deflection_mm/pit jack", "/limits", PL_GROUP_LIMITS},
+        {"/profiles/0/points/3/1", "/profiles/0", PL_GROUP_PROFILE},
+    };
+    for (size_t i = 0; i < COUNT(rows); i++) {
+        enum pl_group_id group;
+        size_t length = pl_field_row(rows[i].pointer, &group);
+        if (length != strlen(rows[i].row) || group != rows[i].group)
+            fail_msg("the row of %s is its first %zu bytes, of group %d", rows[i].pointer, length, (int)group);
+    }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -469,6 +494,7 @@ int main(void)
         cmocka_unit_test(a_pointer_that_leads_nowhere_has_no_field),
         cmocka_unit_test(a_row_is_found_by_its_pointer_and_by_those_of_its_fields),
         cmocka_unit_test(a_row_that_is_not_there_is_not_found),
+        cmocka_unit_test(a_pointer_begins_with_its_row),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

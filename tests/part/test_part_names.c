@@ -37,6 +37,29 @@ static void what_uses_a_row_is_said_in_a_sentence(void **state)
 
 /* ---- renamed ---- */
 
+static void check_whose(const char *row, const char *want)
+{
+    char words[96];
+    pl_row_whose_words(t.doc, row, words, sizeof words);
+    assert_string_equal(words, want);
+}
+
+static void whose_a_row_is_is_said_where_it_is_not_plain(void **state)
+{
+    (void)state;
+    begin(SAMPLE_PART);
+    check_whose("/elements/0/layup/2", "top cap");
+    check_whose("/elements/0/stations/1", "station 2 of main");
+    check_whose("/load_cases/1/pads/0", "pad 1 of pit jack");
+    check_whose("/limits", "limits");
+    end();
+    begin(WHOLE_PART);
+    check_whose("/elements/0/layup/2", "top cap of main");
+    check_whose("/elements/0/end_plates", "end plates of main");
+    check_whose("/load_cases/2", "jack");
+    end();
+}
+
 static void rename_each(const char *list, enum pl_group_id group)
 {
     static const char fresh[] = "caf\u00e9 \"7/8\" ~ \\ 2";
@@ -186,6 +209,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(what_uses_a_row_is_said_in_a_sentence),
+        cmocka_unit_test(whose_a_row_is_is_said_where_it_is_not_plain),
         cmocka_unit_test(a_new_name_is_followed_by_every_reference),
         cmocka_unit_test(references_of_every_kind_follow),
         cmocka_unit_test(a_name_that_another_row_has_is_refused),

@@ -156,7 +156,7 @@ static void the_moment_stands_over_the_steps_of_the_wall(void **state)
     double thick_m = 0;
     for (int y_mm = 0; y_mm <= 640; y_mm++)
         thick_m = fmax(thick_m, fmax(pl_solve_wall_m(d.s->solve, 1e-3 * y_mm, PL_TOP), pl_solve_wall_m(d.s->solve, 1e-3 * y_mm, PL_BOTTOM)));
-    pl_number_fixed(most, sizeof most, 1e3 * thick_m, 1);
+    pl_number_fixed(most, sizeof most, pl_view_round_out(1e3 * thick_m), 1);
     assert_shown(&d, most);
     assert_true(fabs(1e3 * thick_m - (6 * 310.0 / 2560 / 0.42 + 5 * 163.0 / 2560 / 0.38)) < 0.3);
 }
@@ -174,6 +174,16 @@ static void the_outline_shows_both_views_of_the_shape(void **state)
     press(&d, "Down Down Right Right + + + + + +");
     assert_string_not_equal(draw(&d, 132, 43, false), before);
     free(before);
+}
+
+static void scales_are_round_and_hold_their_figures(void **state)
+{
+    (void)state;
+    static const double of[][2] = {{263, 300}, {-129, -150}, {12.5, 15}, {1, 1}, {0.0999, 0.1}, {8.01, 10}, {1e-7, 1e-7}, {0, 0}};
+    for (size_t i = 0; i < sizeof of / sizeof *of; i++)
+        assert_close(pl_view_round_out(of[i][0]), of[i][1], 1e-12);
+    for (double value = 1e-3; value < 1e4; value *= 1.07)
+        assert_true(pl_view_round_out(value) >= value * (1 - 1e-8) && pl_view_round_out(value) < 1.51 * value);
 }
 
 /* More room shows more: no half of a larger screen is blank. */
@@ -208,6 +218,7 @@ int main(void)
         TRIAL(every_curve_has_its_letter_and_the_list_has_it_too),
         TRIAL(the_moment_stands_over_the_steps_of_the_wall),
         TRIAL(the_outline_shows_both_views_of_the_shape),
+        TRIAL(scales_are_round_and_hold_their_figures),
         TRIAL(a_larger_terminal_shows_more_and_not_more_blank),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

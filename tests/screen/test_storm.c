@@ -3,6 +3,7 @@
 #include "support.h"
 
 #include "screen/app.h"
+#include "screen/facts.h"
 #include "screen/view.h"
 
 #include "plyloft/keys.h"
@@ -44,6 +45,22 @@ static void draw(struct pl_app *app, struct pl_frame *f)
     pl_app_view(app, f);
     for (int i = 0; i < f->rows * f->columns; i++)
         assert_true(f->cells[i].width <= 2 && f->cells[i].role < PL_ROLES);
+}
+
+/* Line mode has words for every state, all of them safe to print. */
+static void say(const struct pl_app *app)
+{
+    struct pl_facts f = {0};
+    if (app->session)
+        pl_facts_of_session(&f, app->session);
+    else
+        pl_facts_of_start(&f, &app->start);
+    assert_false(f.failed);
+    assert_non_null(pl_facts_words(&f, "page", 0));
+    for (size_t i = 0; i < f.count; i++)
+        for (const char *c = f.list[i].words; *c; c++)
+            assert_true((unsigned char)*c >= ' ' && *c != 127);
+    pl_facts_free(&f);
 }
 
 static void open_again(struct pl_app *app, const char *path)
@@ -119,6 +136,8 @@ static void storm(const char *sample, uint64_t seed, int keys)
         }
         if (!dice(8))
             draw(&app, &f);
+        if (!dice(8))
+            say(&app);
         if (!dice(50))
             pl_app_idle(&app);
         if (!dice(200))
