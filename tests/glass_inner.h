@@ -1,4 +1,4 @@
-/* glass_inner.h - what the two halves of the glass share: glass.c holds the cells, glass_sequences.c reads the bytes. */
+/* glass_inner.h - what the two halves of the glass share: glass.c holds the cells, glass_sequences.c reads bytes. */
 #ifndef PLYLOFT_TESTS_GLASS_INNER_H
 #define PLYLOFT_TESTS_GLASS_INNER_H
 

@@ -33,7 +33,7 @@ struct seat {
     const char *part;          /* the text of its part file */
 };
 
-enum { PICTURE_WAIT_MS = 30000, QUIET_MS = 10 };
+enum { PICTURE_WAIT_MS = 30000, QUIET_MS = 5 };
 
 static struct {
     char *folder, *program, *points;  /* points: of a coordinate file */
@@ -127,9 +127,14 @@ static inline void copy_recent(void)
     free(from);
 }
 
+static inline const char *locale_of(const struct surroundings *s)
+{
+    return s->locale ? s->locale : seats.utf8 ? seats.utf8 : "C";
+}
+
 static inline bool is_plain(const struct surroundings *s)
 {
-    return (s->locale && !strcmp(s->locale, "C")) || !strcmp(s->term, "linux");
+    return !strcmp(locale_of(s), "C") || !strcmp(s->term, "linux");
 }
 
 /* What `plyloft screen` prints; freed by the caller. */
@@ -161,7 +166,7 @@ static inline void be_program(FILE *out)
 {
     char *folder = scratch_path("seat", NULL);
     set_home("seat-kept");
-    set_variable("LC_ALL", seat_surroundings->locale ? seat_surroundings->locale : seats.utf8);
+    set_variable("LC_ALL", locale_of(seat_surroundings));
     fcntl(fileno(out), F_SETFD, FD_CLOEXEC);
     if (chdir(folder) == 0)
         execl(seats.program, seats.program, "part.json", (char *)NULL);

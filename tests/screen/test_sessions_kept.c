@@ -1,14 +1,29 @@
 /* Work is never lost: the terminal closed, the program killed, another program at the same file.  What the next
  * session asks, and what comes of every answer, is the page that the same session gives without a terminal. */
-#include "seat.h"
+#include "sessions.h"
 
 #include "plyloft/frame.h"
 
 #include "screen/app.h"
 
 static const struct surroundings usual = {.term = "xterm-256color", .columns = 80, .rows = 24};
+static struct surroundings now;  /* of the program to be started */
 static char *part_text;
 static struct seat seat;
+
+static void in_every_way(void (*look)(void))
+{
+    static const struct { int columns, rows; } sizes[] = {{40, 20}, {80, 24}, {132, 43}};
+    for (int i = 0; i < 12; i++) {
+        now = usual;
+        now.locale = i & 1 ? "C" : NULL;
+        now.no_color = i & 2 ? "1" : NULL;
+        now.columns = sizes[i / 4].columns;
+        now.rows = sizes[i / 4].rows;
+        look();
+    }
+    now = usual;
+}
 
 /* ---- what is told without a terminal, with questions asked ---- */
 
@@ -26,7 +41,8 @@ static char *page_of(struct pl_app *app)
 {
     struct pl_frame f = {0};
     struct pl_buffer text = {0};
-    assert_true(pl_frame_resize(&f, usual.rows, usual.columns));
+    f.plain = is_plain(&now);
+    assert_true(pl_frame_resize(&f, now.rows, now.columns));
     pl_app_view(app, &f);
     pl_frame_print(&f, &text);
     assert_false(text.failed);
@@ -35,7 +51,8 @@ static char *page_of(struct pl_app *app)
 }
 
 /* The page after keys, a change of the file by another program (NULL: none), and more keys; freed by the caller. */
-static char *drawn(const char *folder, const char *home, bool ask, const char *keys, const char *changed, const char *more)
+static char *drawn(const char *folder, const char *home, bool ask, const char *keys, const char *changed,
+                   const char *more)
 {
     struct pl_app app = {.samples = "samples", .ask = ask};
     struct pl_problems problems = {0};
@@ -68,7 +85,7 @@ static size_t recoveries(void)
 
 static void edit(void (*body)(FILE *))
 {
-    sit_as(&seat, &usual, part_text, body);
+    sit_as(&seat, &now, part_text, body);
     await(&seat, "the edit", "WING");
     press(&seat, "+");
     assert_as_told(&seat, "the edit");
@@ -106,15 +123,17 @@ static void assert_asks(void)
     assert_int_equal(recoveries(), 1);
     char *want = drawn("seat", "seat-kept", true, "", NULL, "");
     assert_has(want, "Work that was not saved");
+    seat.s = now;
     sit_again(&seat);
     assert_picture(&seat, "the next start", want);
+    check_looks(&seat, "the next start", want);
     free(want);
 }
 
 static void assert_starts_as_ever(void)
 {
     char *path = scratch_path("seat", "part.json"), *text = read_whole_file(path, NULL);
-    char *want = told(text, &usual, "");
+    char *want = told(text, &now, "");
     sit_again(&seat);
     assert_picture(&seat, "the start after it", want);
     stand_up(&seat);
@@ -131,7 +150,7 @@ static void assert_taken_up(void)
     stand_up(&seat);
     assert_asks();
     press(&seat, "r");
-    char *want = told(part_text, &usual, "+");
+    char *want = told(part_text, &now, "+");
     assert_picture(&seat, "taken up", want);
     free(want);
     press(&seat, "Ctrl-S");
@@ -179,7 +198,7 @@ static void a_program_asked_to_end_leaves_them_too_and_they_may_be_dropped(void 
     stand_up(&seat);
     assert_asks();
     press(&seat, "d");
-    char *want = told(part_text, &usual, "");
+    char *want = told(part_text, &now, "");
     assert_picture(&seat, "dropped", want);
     free(want);
     assert_int_equal(recoveries(), 0);
@@ -188,11 +207,27 @@ static void a_program_asked_to_end_leaves_them_too_and_they_may_be_dropped(void 
     seat_free(&seat);
 }
 
+static void ask_and_leave(void)
+{
+    assert_asks();
+    press(&seat, "Escape");
+    stand_up(&seat);
+}
+
+static void the_question_about_them_is_seen_as_told_in_every_way(void **state)
+{
+    (void)state;
+    edit(be_program);
+    close_terminal();
+    in_every_way(ask_and_leave);
+    seat_free(&seat);
+}
+
 /* A value half typed is no edit yet. */
 static void a_value_half_typed_when_the_terminal_closes_is_not_kept(void **state)
 {
     (void)state;
-    sit(&seat, &usual, part_text);
+    sit(&seat, &now, part_text);
     await(&seat, "the start", "WING");
     press(&seat, "Enter 7");
     assert_as_told(&seat, "typing");
@@ -215,42 +250,43 @@ static char *other_text(void)
     return text;
 }
 
-static void assert_comes_of_overwriting(const char *answer, const char *shown)
+/* An edit, another program at the file meanwhile, and those keys; the page must say the words. */
+static void assert_comes_of(const char *keys, const char *words)
 {
-    char *other = other_text(), keys[64];
-    put_files("told", part_text);
-    make_empty("told-kept");
-    snprintf(keys, sizeof keys, "Ctrl-S %s", answer);
+    char *other = other_text();
     edit(be_program);
     put_file("seat", "part.json", other);
-    press(&seat, "Ctrl-S");
-    char *asked = drawn("told", "told-kept", false, "+", other, "Ctrl-S");
-    assert_has(asked, "Changed by another program");
-    assert_picture(&seat, "asked", asked);
+    press(&seat, keys);
     put_files("told", part_text);
-    press(&seat, answer);
     char *want = drawn("told", "told-kept", false, "+", other, keys);
-    assert_has(want, shown);
-    assert_picture(&seat, answer, want);
+    assert_has(want, words);
+    assert_picture(&seat, keys, want);
+    check_looks(&seat, keys, want);
     stand_up(&seat);
     seat_free(&seat);
     free(want);
-    free(asked);
     free(other);
+}
+
+static void save_over_it(void)
+{
+    assert_comes_of("Ctrl-S", "Changed by another program");
 }
 
 static void a_file_changed_by_another_program_is_asked_about(void **state)
 {
     (void)state;
-    assert_comes_of_overwriting("Escape", "hill-climb front wing");
-    assert_comes_of_overwriting("s", "saved: part.json");
-    assert_comes_of_overwriting("r", "valleyside front wing");
-    assert_comes_of_overwriting("w", "Save under another name");
+    in_every_way(save_over_it);
+    assert_comes_of("Ctrl-S Escape", "hill-climb front wing");
+    assert_comes_of("Ctrl-S s", "saved: part.json");
+    assert_comes_of("Ctrl-S r", "valleyside front wing");
+    assert_comes_of("Ctrl-S w", "Save under another name");
 }
 
 static int set_up(void **state)
 {
     part_text = read_whole_file(SAMPLE_PART, NULL);
+    now = usual;
     return seats_set_up(state);
 }
 
@@ -267,6 +303,7 @@ int main(void)
         cmocka_unit_test(so_does_one_closed_on_a_program_that_heeds_no_hang_up),
         cmocka_unit_test(a_killed_program_leaves_the_edits_of_more_than_a_second_ago),
         cmocka_unit_test(a_program_asked_to_end_leaves_them_too_and_they_may_be_dropped),
+        cmocka_unit_test(the_question_about_them_is_seen_as_told_in_every_way),
         cmocka_unit_test(a_value_half_typed_when_the_terminal_closes_is_not_kept),
         cmocka_unit_test(a_file_changed_by_another_program_is_asked_about),
     };

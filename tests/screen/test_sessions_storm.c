@@ -13,9 +13,9 @@ static int chance(int below)
 static const char *some_key(void)
 {
     static const char *const keys[] = {
-        "Up", "Down", "Left", "Right", "Home", "End", "PageUp", "PageDown", "Tab", "BackTab", "Enter", "Enter", "Escape",
-        "Escape", "Backspace", "Delete", "Space", "Ctrl-S", "1", "2", "3", "4", "5", "7", "+", "-", "a", "b", "c", "d",
-        "e", "f", "g", "j", "k", "m", "n", "p", "t", "u", "U", "w", "x", "(", ")", "[", "]", "?", ".",
+        "Up", "Down", "Left", "Right", "Home", "End", "PageUp", "PageDown", "Tab", "BackTab", "Enter", "Enter",
+        "Escape", "Escape", "Backspace", "Delete", "Space", "Ctrl-S", "1", "2", "3", "4", "5", "7", "+", "-", "a",
+        "b", "c", "d", "e", "f", "g", "j", "k", "m", "n", "p", "t", "u", "U", "w", "x", "(", ")", "[", "]", "?", ".",
     };
     return keys[chance(sizeof keys / sizeof *keys)];
 }
