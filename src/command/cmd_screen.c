@@ -55,17 +55,22 @@ static int open_app(struct pl_app *app, const char *path)
     return code;
 }
 
-static void press(struct pl_app *app, const char *keys)
+/* Draws at every key, as the bench does: what is in sight may depend on the page before. */
+static void press(struct pl_app *app, struct pl_frame *f, const char *keys)
 {
     struct pl_keys_reader reader;
     pl_keys_start(&reader, keys);
-    for (int key = pl_keys_next(&reader); key != PL_KEY_NONE && !app->leave; key = pl_keys_next(&reader))
+    pl_app_view(app, f);
+    for (int key = pl_keys_next(&reader); key != PL_KEY_NONE && !app->leave; key = pl_keys_next(&reader)) {
         pl_app_key(app, key);
+        if (!app->leave)
+            pl_app_view(app, f);
+    }
     while (pl_app_idle(app))  /* nothing to wait for */
         ;
 }
 
-static int print_screen(struct pl_app *app, int columns, int rows, bool plain)
+static int print_screen(struct pl_app *app, const char *keys, int columns, int rows, bool plain)
 {
     struct pl_frame f = {0};
     struct pl_buffer out = {0};
@@ -74,6 +79,8 @@ static int print_screen(struct pl_app *app, int columns, int rows, bool plain)
         fputs("plyloft screen: not enough memory\n", stderr);
         return PL_EXIT_NO_ANSWER;
     }
+    press(app, &f, keys);
+    pl_frame_clear(&f);
     if (!app->leave)
         pl_app_view(app, &f);
     pl_frame_print(&f, &out);
@@ -98,8 +105,7 @@ int pl_command_screen(int argc, char **argv)
     if (status != PL_EXIT_HOLDS)
         return status;
     app.session->page = first;
-    press(&app, keys);
-    status = print_screen(&app, columns, rows, plain);
+    status = print_screen(&app, keys, columns, rows, plain);
     pl_app_close(&app);
     return status;
 }
@@ -107,7 +113,7 @@ int pl_command_screen(int argc, char **argv)
 int pl_command_bench(const char *path)
 {
     struct pl_app app = {.samples = samples_folder(), .ask = true};
-    struct pl_loaded l = {.path = path ? path : "plyloft"};
+    struct pl_loaded l = {.path = "plyloft"};  /* what goes wrong now is the terminal's */
     int code = open_app(&app, path);
     if (code != PL_EXIT_HOLDS)
         return code;
