@@ -1,5 +1,5 @@
 #!/bin/sh
-# Runs test programs one after another and closes with one line: N passed, N failed.
+# Runs test programs, as many at a time as there are processors, and closes with one line: N passed, N failed.
 #
 #     tests/run.sh build/tests/part/test_document tests/house/test_rules.sh ...
 #
@@ -9,7 +9,7 @@
 #
 # Programs get no terminal, folders of their own for what they keep (HOME, TMPDIR,
 # XDG_STATE_HOME), and in PLYLOFT the program built beside them.  RUN_UNDER puts a command
-# in front of each, TEST_SECONDS is how long one may take.
+# in front of each, TEST_SECONDS is how long one may take, TEST_JOBS how many run at a time.
 set -u
 cd "$(dirname "$0")/.." || exit 1
 
@@ -44,34 +44,66 @@ count()
         }' "$1"
 }
 
+# run_one PROGRAM FOLDER: its output and exit status into the folder.
 run_one()
 {
-    mkdir -p "$scratch/home" "$scratch/tmp" "$scratch/state"
+    mkdir -p "$2/home" "$2/tmp" "$2/state"
     case "$1" in
     */tests/*) tree=${1%%/tests/*} ;;
     *) tree=build ;;
     esac
     # shellcheck disable=SC2086  # lists of words
-    HOME=$scratch/home TMPDIR=$scratch/tmp XDG_STATE_HOME=$scratch/state PLYLOFT=$tree/plyloft \
-        $limit ${RUN_UNDER:-} "$1" >"$scratch/output" 2>&1 </dev/null
+    HOME=$2/home TMPDIR=$2/tmp XDG_STATE_HOME=$2/state PLYLOFT=$tree/plyloft \
+        $limit ${RUN_UNDER:-} "$1" >"$2/output" 2>&1 </dev/null
     status=$?
-    rm -rf "${scratch:?}/home" "$scratch/tmp" "$scratch/state"
+    rm -rf "${2:?}/home" "$2/tmp" "$2/state"
 }
 
-passed=0 failed=0 skipped=0
-for program in "$@"; do
-    run_one "$program"
+# What is said of one program, all at once, so that two workers' lines do not mix.
+tell()
+{
     # shellcheck disable=SC2046  # three numbers
-    set -- $(count "$scratch/output" "$status")
-    passed=$((passed + $1)) failed=$((failed + $2)) skipped=$((skipped + $3))
-    if [ "$2" -gt 0 ]; then
-        cat "$scratch/output"
-        echo
-        echo "FAILED  $program: $2 of $(($1 + $2)) failed, exit status $status"
+    set -- "$1" "$2" $(count "$2/output" "$status")
+    echo "$3 $4 $5" >"$2/counts"
+    if [ "$4" -gt 0 ]; then
+        { cat "$2/output"; echo; echo "FAILED  $1: $4 of $(($3 + $4)) failed, exit status $status"; } >"$2/told"
     else
-        echo "ok      $program: $1"
+        echo "ok      $1: $3" >"$2/told"
     fi
+    cat "$2/told"
+}
+
+# Takes whichever program no other worker has taken: a folder can be made only once.
+worker()
+{
+    number=0
+    for program in "$@"; do
+        number=$((number + 1))
+        mkdir "$scratch/$number" 2>/dev/null || continue
+        run_one "$program" "$scratch/$number"
+        tell "$program" "$scratch/$number"
+    done
+}
+
+jobs=${TEST_JOBS:-$(getconf _NPROCESSORS_ONLN 2>/dev/null || echo 2)}
+while [ "$jobs" -gt 1 ]; do
+    worker "$@" &
+    jobs=$((jobs - 1))
 done
+worker "$@"
+wait
+
+passed=0 failed=0 skipped=0 told=0
+for counts in "$scratch"/*/counts; do
+    [ -f "$counts" ] || continue
+    told=$((told + 1))
+    read -r some_passed some_failed some_skipped <"$counts"
+    passed=$((passed + some_passed)) failed=$((failed + some_failed)) skipped=$((skipped + some_skipped))
+done
+if [ "$told" -lt "$#" ]; then
+    echo "$(($# - told)) programs were begun and never told of" >&2
+    failed=$((failed + $# - told))
+fi
 
 if [ $((passed + failed)) -eq 0 ]; then
     echo "No test was run." >&2

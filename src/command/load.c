@@ -113,7 +113,8 @@ int pl_load_place(struct pl_loaded *l, const char *element, double y_mm, struct 
 
 int pl_print_out(struct pl_buffer *out, int status)
 {
-    bool good = !out->failed && fwrite(out->text, 1, out->length, stdout) == out->length && !fflush(stdout);
+    bool written = !out->length || fwrite(out->text, 1, out->length, stdout) == out->length;
+    bool good = !out->failed && written && !fflush(stdout);
     pl_buffer_free(out);
     if (good)
         return status;
