@@ -109,15 +109,19 @@ static bool flow_with_layers(struct pl_polar *p)
     return true;
 }
 
-/* Growth of u delta* along a side, where the layer is attached. */
-static void want_sources(struct pl_polar *p, const struct pl_flow_side *s)
+/* Growth of u delta* along a side, where the layer is attached.  Behind that the separated part gives off what find_outflows
+ * says; where the side does not count as separated, the last growth goes on to the edge: the edge answers to the panels next
+ * to it so strongly that a source there which comes and goes would give one incidence two lifts. */
+static void want_sources(struct pl_polar *p, const struct pl_flow_side *s, bool separated)
 {
     const struct pl_boundary_layer *l = &s->layer;
     size_t end = l->separates_at;  /* one behind the last attached point */
+    double grows = 0;
     for (size_t i = 1; i < l->count; i++) {
         size_t panel = s->step < 0 ? s->first - (i - 1) : s->first + (i - 1), a = i - 1, b = i + 1 < end ? i + 1 : end - 1;
-        double grows = 0;
-        if (i < end && b > a)
+        if (i >= end && separated)
+            grows = 0;
+        else if (i < end && b > a)
             grows = (l->speed[b] * l->theta[b] * l->shape[b] - l->speed[a] * l->theta[a] * l->shape[a]) / (l->way[b] - l->way[a]);
         p->wanted[panel] = fmin(most_source, fmax(least_source, grows));
     }
@@ -142,7 +146,7 @@ static bool march_layers(struct pl_polar *p, double wanted[2])
         struct pl_flow_side *s = &p->sides[k];
         if (!pl_boundary_layer_march(&s->layer, p->reynolds, shape_separates, STEPS))
             return false;
-        want_sources(p, s);
+        want_sources(p, s, is_separated(p, k));
         wanted[k] = separated_panels(&s->layer);
     }
     return true;
@@ -175,9 +179,10 @@ static void set_attached(const struct pl_polar *p, struct pl_polar_row *row)
         *attached[k] = is_separated(p, k) ? p->x[panel_from_edge(p, k, (size_t)p->separated[k])] : 1;
 }
 
+/* A part of a panel: a whole one would let the lift depend on where the rounds began. */
 static bool stands_still(const struct pl_polar *p, const double wanted[2], double lift_changed)
 {
-    return fabs(lift_changed) < 2e-4 && fabs(wanted[0] - p->separated[0]) < 1 && fabs(wanted[1] - p->separated[1]) < 1;
+    return fabs(lift_changed) < 1e-4 && fabs(wanted[0] - p->separated[0]) < 0.2 && fabs(wanted[1] - p->separated[1]) < 0.2;
 }
 
 enum pl_status pl_polar_limit(struct pl_polar *p, struct pl_polar_row *row)
