@@ -55,7 +55,7 @@ struct pl_flow_force pl_section_flow_force(const struct pl_section_flow *flow, s
 
 /* Drag that potential flow should show: what an open edge's outflow carries, 0 for a closed one.  The difference to the drag
  * above measures the error. */
-double pl_section_flow_edge_drag(const struct pl_section_flow *flow, size_t body, const double *speed);
+double pl_section_flow_edge_drag(const struct pl_section_flow *flow, size_t body, double alpha_rad, const double *speed);
 
 /* Velocity anywhere in the air. */
 void pl_section_flow_velocity(const struct pl_section_flow *flow, double alpha_rad, const double *speed, double x, double z, double *u,

@@ -348,12 +348,14 @@ struct pl_flow_force pl_section_flow_force(const struct pl_section_flow *f, size
     return (struct pl_flow_force){force_z * c - force_x * s, force_x * c + force_z * s, moment};
 }
 
-/* Of a source of strength Q in a stream a force -Q pulls forward; what leaves carries its momentum away (Milne-Thomson,
- * Theoretical Hydrodynamics, 8.63). */
-double pl_section_flow_edge_drag(const struct pl_section_flow *f, size_t body, const double *speed)
+/* Of a source of strength Q in a stream a force -Q pulls forward; what leaves, square to the edge, carries its momentum away
+ * (Milne-Thomson, Theoretical Hydrodynamics, 8.63). */
+double pl_section_flow_edge_drag(const struct pl_section_flow *f, size_t body, double alpha_rad, const double *speed)
 {
     double edge = edge_speed(f, body, speed);
-    return 2 * f->p.gap[body] * edge * (edge - 1);
+    const struct pl_panel *e = &f->edges[body];
+    double along = e->tangent_z * cos(alpha_rad) - e->tangent_x * sin(alpha_rad);
+    return 2 * f->p.gap[body] * edge * (edge * along - 1);
 }
 
 void pl_section_flow_velocity(const struct pl_section_flow *f, double alpha_rad, const double *speed, double x, double z, double *u, double *w)
