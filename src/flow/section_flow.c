@@ -367,7 +367,7 @@ void pl_section_flow_velocity(const struct pl_section_flow *f, double alpha_rad,
         struct pl_panel panel = panel_at(f, i);
         pl_panel_add_velocity(&panel, speed[i], 0, x, z, 1, u, w);
         if (!isnan(f->ground_z))
-            pl_panel_add_velocity(&panel, -speed[i], 0, x, mirrored_z, -1, u, w);
+            pl_panel_add_velocity(&panel, speed[i], 0, x, mirrored_z, -1, u, w);
     }
     for (size_t b = 0; b < f->p.n_bodies; b++) {
         double out = edge_speed(f, b, speed);
