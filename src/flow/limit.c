@@ -176,7 +176,7 @@ static void set_attached(const struct pl_polar *p, struct pl_polar_row *row)
 {
     double *attached[] = {&row->attached_upper, &row->attached_lower};
     for (int k = 0; k < 2; k++)
-        *attached[k] = is_separated(p, k) ? p->x[panel_from_edge(p, k, (size_t)p->separated[k])] : 1;
+        *attached[k] = is_separated(p, k) ? fmin(1, fmax(0, p->x[panel_from_edge(p, k, (size_t)p->separated[k])])) : 1;
 }
 
 /* A part of a panel: a whole one would let the lift depend on where the rounds began. */

@@ -160,6 +160,12 @@ double pl_polar_x_at(const struct pl_flow_side *s, double way)
 
 enum { STEPS = 4 };
 
+/* The nose of a cambered shape stands a little ahead of its chord. */
+static double chord_fraction(double x)
+{
+    return fmin(1, fmax(0, x));
+}
+
 static bool set_drag(struct pl_polar *p, struct pl_polar_row *row)
 {
     double *turbulent[] = {&row->turbulent_from_upper, &row->turbulent_from_lower};
@@ -173,8 +179,8 @@ static bool set_drag(struct pl_polar *p, struct pl_polar_row *row)
         if (!pl_boundary_layer_march(l, p->reynolds, PL_SHAPE_SEPARATES, STEPS))
             return false;
         row->cd += pl_boundary_layer_drag(l);
-        *turbulent[k] = l->turbulent_from < l->count ? pl_polar_x_at(s, l->turbulent_way) : 1;
-        *separates[k] = l->separates_at < l->count ? s->x[l->separates_at - 1] : 1;
+        *turbulent[k] = l->turbulent_from < l->count ? chord_fraction(pl_polar_x_at(s, l->turbulent_way)) : 1;
+        *separates[k] = l->separates_at < l->count ? chord_fraction(s->x[l->separates_at - 1]) : 1;
         row->separated = row->separated || *separates[k] < separated_ahead_of;
     }
     return isfinite(row->cd);
