@@ -94,7 +94,7 @@ static void print_row(const struct pl_polar_row *row, const struct request *r, b
         pl_buffer_printf(out, "%c", doubts[i].mark);
         used[(unsigned char)doubts[i].mark] = true;
     }
-    pl_buffer_text(out, greatest ? " greatest lift\n" : "\n");
+    pl_buffer_text(out, greatest ? "*\n" : "\n");
 }
 
 static void print_doubts(const struct pl_polar_row *rows, size_t n, const struct request *r, bool used[256], struct pl_buffer *out)
@@ -125,6 +125,8 @@ static void print_table(const char *name, const struct pl_polar_row *rows, const
                         "      deg       cl        cl       cm        cd  upper  lower      at\n");
     for (size_t i = 0; i < r->count; i++)
         print_row(&rows[i], r, i == greatest, used, out);
+    if (greatest != PL_NONE)
+        pl_buffer_text(out, "*: greatest lift\n");
     print_doubts(rows, r->count, r, used, out);
 }
 
