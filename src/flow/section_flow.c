@@ -229,11 +229,39 @@ static void fill_system(struct pl_section_flow *f)
     add_edges(f);
 }
 
+/* Four sums side by side, so that one need not wait for the other. */
+static double dot(const double *a, const double *b, size_t count)
+{
+    double sum[4] = {0, 0, 0, 0};
+    size_t i = 0;
+    for (; i + 4 <= count; i += 4)
+        for (size_t k = 0; k < 4; k++)
+            sum[k] += a[i + k] * b[i + k];
+    for (; i < count; i++)
+        sum[0] += a[i] * b[i];
+    return sum[0] + sum[1] + (sum[2] + sum[3]);
+}
+
+/* The factors' two triangles over what stands in right: polars do little else, and this is several times as fast as the
+ * library's way. */
+static void substitute(struct pl_section_flow *f)
+{
+    size_t n = f->right->size;
+    double *x = f->answer->data;
+    for (size_t i = 0; i < n; i++) {
+        const double *row = gsl_matrix_const_ptr(f->system, i, 0);
+        x[i] = gsl_vector_get(f->right, gsl_permutation_get(f->order, i)) - dot(row, x, i);
+    }
+    for (size_t i = n; i-- > 0;) {
+        const double *row = gsl_matrix_const_ptr(f->system, i, 0);
+        x[i] = (x[i] - dot(row + i + 1, x + i + 1, n - i - 1)) / row[i];
+    }
+}
+
 /* Solves for what stands in right. */
 static bool solve(struct pl_section_flow *f, double *out, size_t count)
 {
-    if (gsl_linalg_LU_solve(f->system, f->order, f->right, f->answer))
-        return false;
+    substitute(f);
     bool finite = true;
     for (size_t i = 0; i < count; i++) {
         out[i] = gsl_vector_get(f->answer, i);
@@ -288,15 +316,9 @@ static bool add_sources(struct pl_section_flow *f, const double *source, double 
 {
     for (size_t i = 0; i < f->p.count + f->p.n_bodies; i++)
         gsl_vector_set(f->right, i, 0);
-    for (size_t i = 0; i < f->p.count; i++) {
-        const double *row = gsl_matrix_const_ptr(f->sources, i, 0);
-        double sum = 0;
-        for (size_t j = 0; j < f->p.count; j++)
-            sum += row[j] * source[j];
-        gsl_vector_set(f->right, i, -sum);
-    }
-    if (gsl_linalg_LU_solve(f->system, f->order, f->right, f->answer))
-        return false;
+    for (size_t i = 0; i < f->p.count; i++)
+        gsl_vector_set(f->right, i, -dot(gsl_matrix_const_ptr(f->sources, i, 0), source, f->p.count));
+    substitute(f);
     bool finite = true;
     for (size_t i = 0; i < f->p.count; i++) {
         speed[i] = keep * speed[i] + gsl_vector_get(f->answer, i);
