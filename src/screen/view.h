@@ -71,6 +71,9 @@ void pl_view_moment(struct pl_session *session, struct pl_frame *f, struct pl_re
 void pl_view_wall_steps(struct pl_session *session, struct pl_frame *f, struct pl_region r);
 /* Outline of the wing from above and from the front. */
 void pl_view_outline(struct pl_session *session, struct pl_frame *f, struct pl_region r);
+/* The section at the marker in the air: pressure round it, lift and drag over incidence. */
+void pl_view_pressure(struct pl_session *session, struct pl_frame *f, struct pl_region r);
+void pl_view_lift_and_drag(struct pl_session *session, struct pl_frame *f, struct pl_region r);
 /* Rows that the plies at one place take. */
 int pl_view_wall_rows(const struct pl_session *session, const struct pl_place_view *place);
 
