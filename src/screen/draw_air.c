@@ -9,20 +9,9 @@
 #include <stdio.h>
 #include <string.h>
 
-enum { LABEL = 7 };
-
-static void put_label(struct pl_frame *f, const struct pl_canvas *c, double value, int decimals)
-{
-    char text[32];
-    int row, column;
-    pl_number_fixed(text, sizeof text, value, decimals);
-    if (pl_canvas_cell(c, c->x_from, value, &row, &column))
-        pl_frame_text_right(f, row, c->column - LABEL, LABEL - 1, PL_ROLE_QUIET, text);
-}
-
 static struct pl_canvas canvas_in(struct pl_frame *f, struct pl_region r, double x_from, double x_to, double y_from, double y_to)
 {
-    return (struct pl_canvas){f, r.row + 1, r.column + LABEL + 1, r.rows - 2, r.columns - LABEL - 2, x_from, x_to, y_from, y_to};
+    return (struct pl_canvas){f, r.row + 1, r.column + PL_LABEL_COLUMNS + 1, r.rows - 2, r.columns - PL_LABEL_COLUMNS - 2, x_from, x_to, y_from, y_to};
 }
 
 /* Why there is nothing to draw yet. */
@@ -64,9 +53,9 @@ void pl_view_pressure(struct pl_session *s, struct pl_frame *f, struct pl_region
     pl_canvas_dashed(&c, 0, 0, 1, 0, PL_ROLE_LINE);
     draw_pressures(&c, &v, false, PL_ROLE_LINE);
     draw_pressures(&c, &v, true, PL_ROLE_CLOTH_A);
-    put_label(f, &c, c.y_to, 1);
-    put_label(f, &c, 0, 0);
-    put_label(f, &c, 1, 0);
+    pl_view_label(f, &c, c.y_to, 1);
+    pl_view_label(f, &c, 0, 0);
+    pl_view_label(f, &c, 1, 0);
     pl_frame_text(f, c.row + c.rows, c.column, PL_ROLE_QUIET, "nose");
     pl_frame_text_right(f, c.row + c.rows, c.column + c.columns - 6, 6, PL_ROLE_QUIET, "tail");
     pl_frame_text_in(f, c.row + c.rows, c.column + 6, c.columns - 13, PL_ROLE_QUIET, "suction upward; dim: without boundary layers");
@@ -145,8 +134,8 @@ static void view_rows(struct pl_frame *f, struct pl_region r, const struct pl_se
     if (!drag)
         draw_rows(&c, v, potential_of, PL_ROLE_LINE);
     draw_rows(&c, v, drag ? drag_of : lift_of, PL_ROLE_CLOTH_A);
-    put_label(f, &c, c.y_to, drag ? 3 : 1);
-    put_label(f, &c, c.y_from, drag ? 3 : 1);
+    pl_view_label(f, &c, c.y_to, drag ? 3 : 1);
+    pl_view_label(f, &c, c.y_from, drag ? 3 : 1);
     if (!drag)
         put_greatest(f, &c, v);
     put_incidences(f, &c, v->own_alpha_deg);

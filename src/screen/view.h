@@ -88,6 +88,10 @@ const struct pl_case_result *pl_view_case_at_marker(const struct pl_session *ses
 /* The letter that stands for a load case on curves. */
 char pl_view_case_letter(size_t load_case);
 
+/* A figure at the left of a drawing, in the columns kept free there. */
+enum { PL_LABEL_COLUMNS = 7 };
+void pl_view_label(struct pl_frame *f, const struct pl_canvas *c, double value, int decimals);
+
 /* The next round figure from zero outward, so that the scale of a drawing stays while its figures change a little. */
 double pl_view_round_out(double value);
 
