@@ -121,7 +121,7 @@ static void print_table(const char *name, const struct pl_polar_row *rows, const
         pl_number_digits(height, sizeof height, r->height, 4);
         pl_buffer_printf(out, "inverted, trailing edge %s chords above the ground; lift presses down\n", height);
     }
-    pl_buffer_text(out, "incidence     lift without BL   moment      drag  turbulent from  leaves  state\n"
+    pl_buffer_text(out, "incidence     lift potential   moment      drag  turbulent from  leaves  state\n"
                         "      deg       cl        cl       cm        cd  upper  lower      at\n");
     for (size_t i = 0; i < r->count; i++)
         print_row(&rows[i], r, i == greatest, used, out);
