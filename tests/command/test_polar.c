@@ -29,7 +29,7 @@ static void table_has_a_line_for_each_incidence(void **state)
     assert_quiet(&run);
     assert_has(run.out, "main, Reynolds number 600000, free air\n");
     assert_has(run.out, "incidence");
-    assert_has(run.out, "without BL");
+    assert_has(run.out, "potential");
     assert_has(run.out, "moment");
     assert_has(run.out, "drag");
     assert_has(run.out, "turbulent from");
