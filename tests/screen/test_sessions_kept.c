@@ -2,6 +2,8 @@
  * session asks, and what comes of every answer, is the page that the same session gives without a terminal. */
 #include "sessions.h"
 
+#include <dirent.h>
+
 #include "plyloft/frame.h"
 
 #include "screen/app.h"
@@ -75,10 +77,18 @@ static char *drawn(const char *folder, const char *home, bool ask, const char *k
 
 /* ---- recovery ---- */
 
+/* Whole ones: a new file that is still being written does not count. */
 static size_t recoveries(void)
 {
     char *folder = scratch_path("seat-kept", "state/plyloft/recovery");
-    size_t n = access(folder, F_OK) ? 0 : count_in_folder(folder);
+    DIR *dir = opendir(folder);
+    size_t n = 0;
+    for (struct dirent *entry = dir ? readdir(dir) : NULL; entry; entry = readdir(dir)) {
+        size_t length = strlen(entry->d_name);
+        n += length > 5 && !strcmp(entry->d_name + length - 5, ".json");
+    }
+    if (dir)
+        closedir(dir);
     free(folder);
     return n;
 }
