@@ -73,12 +73,14 @@ static void add_figure(struct pl_facts *f, const char *label, double value, int 
 static void add_place(struct pl_facts *f, const struct pl_session *s)
 {
     const struct pl_case_result *c = pl_view_case_at_marker(s);
-    char reserve[32];
+    char reserve[32], pinned[160];
     if (!c)
         return;
     const struct pl_check_row *row = pl_case_row_at(c, s->marker_m);
     pl_reserve_words(row->reserve, reserve, sizeof reserve);
-    pl_facts_addf(f, "reserve there", NULL, "%s, %s, %s", reserve, pl_mode_name(row->mode), c->load_case->name);
+    pl_view_pinned_words(s, true, pinned, sizeof pinned);
+    pl_facts_addf(f, "reserve there", NULL, "%s, %s, %s%s%s", reserve, pl_mode_name(row->mode), c->load_case->name,
+                  pinned[0] ? ", " : "", pinned);
     add_figure(f, "moment there", row->moment_nm, 1, "N m");
     add_figure(f, "shear there", row->shear_n, 0, "N");
     add_figure(f, "torque there", row->torque_nm, 1, "N m");

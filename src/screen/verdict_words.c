@@ -7,6 +7,8 @@
 #include <stdio.h>
 #include <string.h>
 
+const char pl_pinned_end[] = ", pinned";
+
 /* ---- whether it holds ---- */
 
 /* A reserve of 1 and a limit passed: the figure is not the reason, and is left out. */
@@ -67,7 +69,7 @@ void pl_where_words(const struct pl_session *s, const struct pl_verdict *v, bool
     }
     const struct pl_case_result *c = &v->cases[v->worst_case];
     (units ? pl_lowest_with_unit : pl_lowest_words)(&c->least, where, sizeof where);
-    snprintf(out, size, "%s: %s%s", c->load_case->name, where, c->least_pinned ? " (pinned)" : "");
+    snprintf(out, size, "%s: %s%s", c->load_case->name, where, c->least_pinned ? pl_pinned_end : "");
 }
 
 void pl_unjudged_words(const struct pl_session *s, char *out, size_t size)

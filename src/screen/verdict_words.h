@@ -11,7 +11,10 @@
 /* "WING HOLDS 1.08", "WING FALLS SHORT", "NOTHING JUDGED". */
 void pl_headline_words(const struct pl_verdict *verdict, char *out, size_t size);
 
-/* "pit jack: wrinkling, top, 170 right (pinned)"; where a limit is the reason, "reserve 1.2 but ..."; with units, each
+/* Behind a place that is the weakest with the mounts pinned: ", pinned". */
+extern const char pl_pinned_end[];
+
+/* "pit jack: wrinkling, top, 170 right, pinned"; where a limit is the reason, "reserve 1.2 but ..."; with units, each
  * length has its own. */
 void pl_where_words(const struct pl_session *session, const struct pl_verdict *verdict, bool units, char *out,
                     size_t size);

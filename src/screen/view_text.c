@@ -24,6 +24,16 @@ int pl_view_wrapped(struct pl_frame *f, struct pl_region r, int indent, enum pl_
     return row;
 }
 
+int pl_view_text_and_end(struct pl_frame *f, int row, int column, int width, enum pl_role role, const char *text, const char *end)
+{
+    int kept = pl_text_columns(end);
+    if (pl_text_columns(text) + kept > width)
+        column = pl_frame_text_in(f, row, column, width - kept, role, text);
+    else
+        column = pl_frame_text(f, row, column, role, text);
+    return pl_frame_text(f, row, column, role, end);
+}
+
 void pl_view_line(const struct pl_line *line, struct pl_frame *f, int row, int column, int width)
 {
     /* What stands before the cursor must show: drop characters from the front. */

@@ -56,16 +56,27 @@ static void warning_words(const struct pl_session *s, char *out, size_t size)
         snprintf(out, size, "%zu warning%s, page 4", n, n == 1 ? "" : "s");
 }
 
+/* Why, cut so that it still says when that is with the mounts pinned. */
+static void put_where(const struct pl_session *s, struct pl_frame *f, int row, int column, int width, const struct pl_verdict *v)
+{
+    char where[320];
+    pl_where_words(s, v, false, where, sizeof where);
+    size_t length = strlen(where), end = strlen(pl_pinned_end);
+    bool pinned = length > end && !strcmp(where + length - end, pl_pinned_end);
+    if (pinned)
+        where[length - end] = '\0';
+    pl_view_text_and_end(f, row, column, width, PL_ROLE_TEXT, where, pinned ? pl_pinned_end : "");
+}
+
 static int put_narrow(const struct pl_session *s, struct pl_frame *f, int row, const struct pl_verdict *v)
 {
-    char where[320], mass[96], limit[160], was[64], line[400];
-    pl_where_words(s, v, false, where, sizeof where);
+    char mass[96], limit[160], was[64], line[400];
     pl_mass_words(s, v, mass, sizeof mass);
     pl_limit_words(v, limit, sizeof limit);
     was_words(s, f->columns >= 110, was, sizeof was);
     int column = put_headline(f, row, v);
     pl_frame_text_in(f, row, column + 1, f->columns - column - 2, PL_ROLE_QUIET, was);
-    pl_frame_text_in(f, row + 1, 1, f->columns - 2, PL_ROLE_TEXT, where);
+    put_where(s, f, row + 1, 1, f->columns - 2, v);
     snprintf(line, sizeof line, "%s  %s", mass, limit);
     pl_frame_text_in(f, row + 2, 1, f->columns - 2, PL_ROLE_TEXT, line);
     warning_words(s, line, sizeof line);
@@ -87,12 +98,11 @@ static void forgotten_words(const struct pl_session *s, char *out, size_t size)
 static int put_wide(const struct pl_session *s, struct pl_frame *f, int row, const struct pl_verdict *v)
 {
     char where[320], mass[96], limit[160], was[64];
-    pl_where_words(s, v, false, where, sizeof where);
     pl_mass_words(s, v, mass, sizeof mass);
     pl_limit_words(v, limit, sizeof limit);
     was_words(s, f->columns >= 110, was, sizeof was);
     int column = put_headline(f, row, v) + 1, was_at = f->columns - pl_text_columns(was) - 1;
-    pl_frame_text_in(f, row, column, was_at - column - 1, PL_ROLE_TEXT, where);
+    put_where(s, f, row, column, was_at - column - 1, v);
     pl_frame_text(f, row, was_at, PL_ROLE_QUIET, was);
     column = pl_frame_text(f, row + 1, 1, v->mass_holds ? PL_ROLE_TEXT : PL_ROLE_WARNING, mass);
     if (limit[0])

@@ -129,6 +129,29 @@ static void wrinkling_marks_every_ply_of_the_wall_a_ply_only_itself(void **state
     assert_int_equal(marked, 1);
 }
 
+/* Of a core too weak in shear the words say so; no place of the wall is to be marked. */
+static void a_core_that_shears_first_is_told_below_the_section_without_a_mark_in_it(void **state)
+{
+    (void)state;
+    struct pl_problems problems = {0};
+    size_t marks = 0;
+    press(&d, "2 g");
+    draw_usual(&d);
+    assert_not_shown(&d, "core-shear");
+    assert_int_equal(pl_edit_set(d.s->document, "/cores/0/shear_strength_mpa", "0.02", &problems), PL_OK);
+    pl_session_judge(d.s);
+    draw_usual(&d);
+    assert_shown(&d, "! here 0.");
+    assert_shown(&d, " core-shear");
+    for (int row = 0; row < d.f.rows; row++)
+        for (int column = 40; column < d.f.columns; column++)
+            marks += cell_at(row, column)->code == '!';
+    assert_int_equal(marks, 1);
+    press(&d, "] ] ] ] ]");  /* under the pad */
+    draw_usual(&d);
+    assert_shown(&d, " pad-shear");
+}
+
 static void every_curve_has_its_letter_and_the_list_has_it_too(void **state)
 {
     (void)state;
@@ -215,6 +238,7 @@ int main(void)
         TRIAL(the_plan_marks_the_weakest_place_on_its_own_side),
         TRIAL(the_ends_of_the_group_in_hand_stand_out),
         TRIAL(wrinkling_marks_every_ply_of_the_wall_a_ply_only_itself),
+        TRIAL(a_core_that_shears_first_is_told_below_the_section_without_a_mark_in_it),
         TRIAL(every_curve_has_its_letter_and_the_list_has_it_too),
         TRIAL(the_moment_stands_over_the_steps_of_the_wall),
         TRIAL(the_outline_shows_both_views_of_the_shape),

@@ -190,6 +190,62 @@ static void a_limit_that_is_passed_is_told_in_words(void **state)
     assert_not_shown(&d, "TOO HEAVY");
 }
 
+/* ---- mounts pinned ---- */
+
+/* Loaded so, the air on the middle of the wing governs, and worst with the mounts pinned. */
+static void load_until_pinned_governs(void)
+{
+    struct pl_problems problems = {0};
+    assert_int_equal(pl_edit_set(d.s->document, "/load_cases/0/factor", "8", &problems), PL_OK);
+    assert_int_equal(pl_edit_set(d.s->document, "/load_cases/0/name", "\"air at the top speed of the long straight\"", &problems), PL_OK);
+    pl_session_judge(d.s);
+    const struct pl_verdict *v = pl_session_verdict(d.s);
+    assert_int_equal(v->worst_case, 0);
+    assert_true(v->cases[0].least_pinned);
+}
+
+static void a_lowest_reserve_of_the_mounts_pinned_says_so_at_every_width(void **state)
+{
+    (void)state;
+    static const int widths[] = {40, 60, 69, 70, 80, 109, 110, 132, 200};
+    load_until_pinned_governs();
+    for (size_t i = 0; i < sizeof widths / sizeof *widths; i++)
+        for (int row = 0; row < 2; row++) {
+            char want[80];
+            d.s->page = PL_PAGE_CLOTH;
+            d.s->load_case = PL_NONE;
+            draw(&d, widths[i], 24, false);
+            assert_shown(&d, ", pinned");  /* the verdict */
+            press(&d, "4 Home g");
+            press(&d, row ? "Down" : "");
+            const char *page = draw(&d, widths[i], 24, false);
+            const char *list = strstr(page, "all load cases");
+            assert_non_null(list);
+            assert_non_null(strstr(list, ", pinned"));
+            snprintf(want, sizeof want, "as given; pinned %s", reserve_now());
+            assert_shown(&d, want);  /* the line of the marker */
+        }
+    draw(&d, 80, 24, false);
+    assert_shown(&d, " at 100 right");
+}
+
+static void the_section_says_that_it_is_of_the_mounts_as_given(void **state)
+{
+    (void)state;
+    char want[80];
+    press(&d, "2 g");
+    draw(&d, 132, 43, false);
+    assert_not_shown(&d, "as given");
+    load_until_pinned_governs();
+    press(&d, "g");
+    snprintf(want, sizeof want, "as given; pinned %s", reserve_now());
+    draw(&d, 80, 24, false);
+    assert_shown(&d, want);
+    snprintf(want, sizeof want, "as given; pinned %s at 100 right", reserve_now());
+    draw(&d, 132, 43, false);
+    assert_shown(&d, want);
+}
+
 /* Design: the verdict never leaves the screen. */
 static void the_verdict_stays_under_help_and_questions(void **state)
 {
@@ -421,6 +477,8 @@ int main(void)
         WEAK(an_underbuilt_wing_falls_short_on_every_page),
         TRIAL(the_verdict_names_place_mass_and_the_worst_deflection_against_its_limit),
         WEAK(a_limit_that_is_passed_is_told_in_words),
+        TRIAL(a_lowest_reserve_of_the_mounts_pinned_says_so_at_every_width),
+        TRIAL(the_section_says_that_it_is_of_the_mounts_as_given),
         TRIAL(the_verdict_stays_under_help_and_questions),
         TRIAL(an_edit_shows_the_figure_before_and_the_figure_now),
         WEAK(cap_plies_turn_the_verdict),
