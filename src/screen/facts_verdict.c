@@ -78,7 +78,7 @@ static void add_place(struct pl_facts *f, const struct pl_session *s)
         return;
     const struct pl_check_row *row = pl_case_row_at(c, s->marker_m);
     pl_reserve_words(row->reserve, reserve, sizeof reserve);
-    pl_view_pinned_words(s, true, pinned, sizeof pinned);
+    pl_view_pinned_words(s, pl_place_with_unit, pinned, sizeof pinned);
     pl_facts_addf(f, "reserve there", NULL, "%s, %s, %s%s%s", reserve, pl_mode_name(row->mode), c->load_case->name,
                   pinned[0] ? ", " : "", pinned);
     add_figure(f, "moment there", row->moment_nm, 1, "N m");

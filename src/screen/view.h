@@ -83,8 +83,9 @@ const struct pl_case_result *pl_view_weakest_case(const struct pl_session *sessi
 /* The case shown, or the one of lowest reserve at the marker; NULL when none loads the element. */
 const struct pl_case_result *pl_view_case_at_marker(const struct pl_session *session);
 /* Curves and drawings show the mounts as given.  Where the weakest place of their case, or of all, is one with the
- * mounts pinned: "as given; pinned 0.89", with its place "as given; pinned 0.89 at 100 right"; else "". */
-void pl_view_pinned_words(const struct pl_session *session, bool place, char *out, size_t size);
+ * mounts pinned: "as given; pinned 0.89", with the words of its place "as given; pinned 0.89 at 100 right"; else "". */
+typedef void pl_place_in_words(double y_m, char *out, size_t size);
+void pl_view_pinned_words(const struct pl_session *session, pl_place_in_words *place, char *out, size_t size);
 /* The longest of text, its end and those words that fits in width: first the place gives way, then the end. */
 void pl_view_add_pinned(const struct pl_session *session, const char *end, int width, char *text, size_t size);
 /* The letter that stands for a load case on curves. */

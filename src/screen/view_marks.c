@@ -58,15 +58,16 @@ static const struct pl_case_result *pinned_case(const struct pl_session *s)
     return weakest && weakest->least_pinned && weakest->load_case->element == s->element ? weakest : NULL;
 }
 
-void pl_view_pinned_words(const struct pl_session *s, bool place, char *out, size_t size)
+void pl_view_pinned_words(const struct pl_session *s, pl_place_in_words *place, char *out, size_t size)
 {
     const struct pl_case_result *c = s->valid ? pinned_case(s) : NULL;
-    char reserve[32], at[32];
+    char reserve[32], at[48] = "";
     out[0] = '\0';
     if (!c)
         return;
     pl_reserve_words(c->least.reserve, reserve, sizeof reserve);
-    pl_place_words(c->least.y_m, at, sizeof at);
+    if (place)
+        place(c->least.y_m, at, sizeof at);
     bool other = c != pl_view_case_at_marker(s);
     snprintf(out, size, "as given; %.60s%spinned %s%s%s", other ? c->load_case->name : "", other ? " " : "", reserve,
              place ? " at " : "", place ? at : "");
@@ -76,14 +77,14 @@ void pl_view_add_pinned(const struct pl_session *s, const char *end, int width, 
 {
     char pinned[160];
     size_t used = strlen(text);
-    pl_view_pinned_words(s, true, pinned, sizeof pinned);
+    pl_view_pinned_words(s, pl_place_words, pinned, sizeof pinned);
     snprintf(text + used, size - used, "%s%s%s", end, pinned[0] ? ", " : "", pinned);
     if (!pinned[0] || pl_text_columns(text) <= width)
         return;
     snprintf(text + used, size - used, " %s", pinned);
     if (pl_text_columns(text) <= width)
         return;
-    pl_view_pinned_words(s, false, pinned, sizeof pinned);
+    pl_view_pinned_words(s, NULL, pinned, sizeof pinned);
     snprintf(text + used, size - used, " %s", pinned);
 }
 

@@ -88,7 +88,7 @@ static void put_marker(struct pl_session *s, struct pl_frame *f, struct pl_regio
     const char *name = c->load_case->name, *mode = pl_mode_name(row->mode);
     pl_reserve_words(row->reserve, reserve, sizeof reserve);
     figures_words(row, figures, sizeof figures);
-    pl_view_pinned_words(s, true, pinned, sizeof pinned);
+    pl_view_pinned_words(s, pl_place_words, pinned, sizeof pinned);
     snprintf(end, sizeof end, " %s", r.columns < 60 ? name : mode);
     snprintf(line, sizeof line, "%s", reserve);
     pl_view_add_pinned(s, end, width, line, sizeof line);
