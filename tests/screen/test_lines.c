@@ -284,7 +284,8 @@ static void unsaved_work_at_the_end_of_input_is_kept_aside_and_offered(void **st
     assert_int_equal(kept_aside(), 1);
     talk(path, "r\n");
     assert_said("question: Work that was not saved");
-    assert_said("answers: r take up, d drop, Escape later");
+    assert_said("answers: r take up, Delete drop, Escape later");
+    assert_int_equal(times("about: Edits of this part were not saved last time, kept 20"), 1);
     assert_said("question: closed");
     assert_said("field: Plies, 3");
 }

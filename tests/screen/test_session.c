@@ -307,6 +307,23 @@ static void a_step_past_the_end_says_so(void **state)
     assert_shown(&d, "as far as it goes");
 }
 
+/* ---- taking away ---- */
+
+static void a_held_delete_does_not_answer_its_own_question(void **state)
+{
+    (void)state;
+    press(&d, "2 Tab Tab Tab Delete Delete Delete d");
+    assert_int_equal(d.s->n_questions, 1);
+    assert_document(&d, d.bytes);
+    press(&d, "Escape");
+    assert_document(&d, d.bytes);
+    press(&d, "Delete Enter");
+    assert_int_equal(d.s->n_questions, 0);
+    assert_false(d.s->valid);
+    press(&d, "u");
+    assert_document(&d, d.bytes);
+}
+
 /* ---- saving and leaving ---- */
 
 static void q_leaves_when_nothing_is_to_be_lost(void **state)
@@ -415,6 +432,7 @@ int main(void)
         TRIAL(a_choice_can_be_typed_by_its_start_and_stepped),
         TRIAL(a_long_value_never_overflows),
         TRIAL(a_step_past_the_end_says_so),
+        TRIAL(a_held_delete_does_not_answer_its_own_question),
         TRIAL(q_leaves_when_nothing_is_to_be_lost),
         TRIAL(q_asks_when_something_is_to_be_lost),
         TRIAL(leaving_without_saving_leaves_the_file_alone),
