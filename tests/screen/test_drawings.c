@@ -58,6 +58,39 @@ static void the_plan_marks_the_weakest_place_on_its_own_side(void **state)
     assert_int_equal(count_in_drawings('!', row, d.f.rows), 0);  /* the left half */
 }
 
+static bool is_figure(const struct pl_cell *cell)
+{
+    return cell->code >= '0' && cell->code <= '9';
+}
+
+/* A figure is followed by the shade of its own region, so that two never read as one. */
+static void figures_of_the_plan_stand_apart_and_are_decimal(void **state)
+{
+    (void)state;
+    static const struct { int columns, rows; } at[] = {{80, 24}, {132, 43}};
+    for (size_t i = 0; i < 2; i++)
+        for (int plain = 0; plain < 2; plain++) {
+            int row = 0, column = 0, figures = 0;
+            press(&d, "2 g");
+            draw(&d, at[i].columns, at[i].rows, plain);
+            assert_true(find(&d, "plies on the top", &row, &column));
+            for (int line = row + 1; line < row + 7; line++)
+                for (int c = column; c < column + 38; c++) {
+                    if (!is_figure(cell_at(line, c)))
+                        continue;
+                    while (is_figure(cell_at(line, c)))
+                        c++;
+                    figures++;
+                    uint32_t code = cell_at(line, c)->code;
+                    if (plain ? !strchr(".:%", (int)code) : code != 0xb7 && code != 0x2591 && code != 0x2592)
+                        fail_msg("a figure stands before U+%04X:\n%s", (unsigned)code, d.page.text);
+                }
+            assert_true(figures > 2);
+            assert_shown(&d, plain ? "11%" : "11");
+            assert_not_shown(&d, "10 plies");
+        }
+}
+
 static size_t bold_in_plan(void)
 {
     int row = 0, column = 0;
@@ -236,6 +269,7 @@ int main(void)
 #define TRIAL(test) cmocka_unit_test_setup_teardown(test, fresh, release)
     const struct CMUnitTest tests[] = {
         TRIAL(the_plan_marks_the_weakest_place_on_its_own_side),
+        TRIAL(figures_of_the_plan_stand_apart_and_are_decimal),
         TRIAL(the_ends_of_the_group_in_hand_stand_out),
         TRIAL(wrinkling_marks_every_ply_of_the_wall_a_ply_only_itself),
         TRIAL(a_core_that_shears_first_is_told_below_the_section_without_a_mark_in_it),
