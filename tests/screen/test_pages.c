@@ -1,6 +1,8 @@
 /* Pages as text: that they fit, that the verdict is always there, and what keys make of them. */
 #include "pages.h"
 
+#include "screen/verdict_words.h"
+
 #include "plyloft/words.h"
 
 #include <math.h>
@@ -188,6 +190,63 @@ static void a_limit_that_is_passed_is_told_in_words(void **state)
     draw_usual(&d);
     assert_shown(&d, "TOO FAR");
     assert_not_shown(&d, "TOO HEAVY");
+}
+
+static void a_cut_verdict_loses_names_and_keeps_figures(void **state)
+{
+    (void)state;
+    static const int widths[] = {40, 60, 69};
+    for (size_t i = 0; i < sizeof widths / sizeof *widths; i++) {
+        draw(&d, widths[i], 24, false);
+        assert_shown(&d, "TOO FAR 11.0 of 10 mm");
+    }
+    press(&d, "Down Down +");
+    draw(&d, 40, 20, false);
+    assert_shown(&d, "reserve 1.03 but TOO FAR 10.2 of 10 m");
+    while (pl_session_idle(d.s))
+        ;
+    for (int columns = 70; columns <= 200; columns += 10) {
+        draw(&d, columns, 24, false);
+        assert_shown(&d, "one ply forgotten 0.71: f");
+    }
+}
+
+/* Seven words, brackets to vibration; whole from 110 columns on, on a row of their own if need be. */
+static void what_is_not_checked_is_told_in_whole_words_and_a_count(void **state)
+{
+    (void)state;
+    static const char all[] = "not checked: brackets, bonds, end plates, strike crushing, fatigue, divergence, vibration";
+    static const struct { int columns; const char *words; } at[] = {
+        {40, "not checked: brackets and 6 more "},
+        {80, "not checked: brackets, bonds, end plates, strike crushing, fatigue and 2 more "},
+        {110, all}, {132, all}, {200, all},
+    };
+    for (int warned = 0; warned < 2; warned++) {
+        for (size_t i = 0; i < sizeof at / sizeof *at; i++) {
+            draw(&d, at[i].columns, 30, false);
+            if (!warned || i > 1)
+                assert_shown(&d, at[i].words);
+        }
+        press(&d, warned ? "" : "4 Tab Tab Down Delete");  /* no knockdown of the core: a warning stands beside */
+        assert_int_equal(d.s->problems.count, 1);
+    }
+    draw(&d, 40, 20, false);
+    assert_shown(&d, "1 warning, page 4  7 not checked");
+}
+
+static void a_rounded_figure_stays_on_its_side_of_the_limit(void **state)
+{
+    (void)state;
+    static const struct { double value, limit; int decimals; const char *words; } of[] = {
+        {7.24, 10, 1, "7.2 of 10"},       {10, 10, 1, "10.0 of 10"},          {10.958, 10.96, 1, "10.9 of 10.96"},
+        {10.97, 10.96, 1, "11.0 of 10.96"}, {10.02, 10, 1, "10.1 of 10"},       {10.958, 10.958, 1, "10.9 of 10.958"},
+        {1.2997, 1.3, 3, "1.300 of 1.3"}, {1.30004, 1.3, 3, "1.301 of 1.3"}, {1.2998, 1.2999, 3, "1.299 of 1.2999"},
+    };
+    for (size_t i = 0; i < sizeof of / sizeof *of; i++) {
+        char words[96];
+        pl_against_limit_words(of[i].value, of[i].limit, of[i].decimals, words, sizeof words);
+        assert_string_equal(words, of[i].words);
+    }
 }
 
 /* ---- mounts pinned ---- */
@@ -477,6 +536,9 @@ int main(void)
         WEAK(an_underbuilt_wing_falls_short_on_every_page),
         TRIAL(the_verdict_names_place_mass_and_the_worst_deflection_against_its_limit),
         WEAK(a_limit_that_is_passed_is_told_in_words),
+        TRIAL(what_is_not_checked_is_told_in_whole_words_and_a_count),
+        WEAK(a_cut_verdict_loses_names_and_keeps_figures),
+        TRIAL(a_rounded_figure_stays_on_its_side_of_the_limit),
         TRIAL(a_lowest_reserve_of_the_mounts_pinned_says_so_at_every_width),
         TRIAL(the_section_says_that_it_is_of_the_mounts_as_given),
         TRIAL(the_verdict_stays_under_help_and_questions),
