@@ -59,6 +59,8 @@ static void put_cases(struct pl_session *s, struct pl_frame *f, struct pl_region
         else
             put_all(s, f, at, row == s->case_row);
     }
+    if (room && first + room <= v->n_cases)
+        pl_frame_glyph(f, r.row + r.rows - 1, r.column + 1, PL_ROLE_QUIET, PL_GLYPH_POINT_DOWN);  /* more below */
 }
 
 /* ---- what stands at the marker ---- */

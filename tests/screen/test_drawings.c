@@ -200,6 +200,51 @@ static void every_curve_has_its_letter_and_the_list_has_it_too(void **state)
     }
 }
 
+static void a_legend_without_room_for_names_has_letters_alone(void **state)
+{
+    (void)state;
+    press(&d, "4");
+    draw(&d, 80, 24, false);
+    assert_shown(&d, "reserve  a b c d ");
+    draw(&d, 132, 43, false);
+    assert_shown(&d, "a top speed b pit jack");
+}
+
+static void lists_of_cases_follow_the_one_in_hand_and_tell_that_there_are_more(void **state)
+{
+    (void)state;
+    static const char *const names[] = {"top speed", "pit jack", "kerb on tip", "scrutineer"};
+    for (int page = 0; page < 2; page++)
+        for (int chosen = 0; chosen < 4; chosen++) {
+            int row = 0, column = 0, at = -1;
+            bool more = false;
+            press(&d, page ? "4 Home Down" : "3 Home");
+            for (int i = 0; i < chosen; i++)
+                press(&d, "Down");
+            draw(&d, 40, 20, false);
+            if (!page)
+                assert_true(find(&d, "reserve   M N m", &row, &column));
+            for (int line = page ? 6 : row + 1; line < 19 && cell_at(line, 0)->code != 0x2500; line++) {
+                char name[32] = "";
+                for (size_t k = 0; k < strlen(names[chosen]); k++)
+                    name[k] = (char)cell_at(line, 2 + (int)k)->code;
+                at = !strcmp(name, names[chosen]) ? line : at;
+                more = more || cell_at(line, 1)->code == 0x25bc;
+            }
+            if (at < 0)
+                fail_msg("%s is not listed:\n%s", names[chosen], d.page.text);
+            assert_int_equal(more, !page && chosen < 3);  /* five rows fit on Strength, three on Loads */
+        }
+    desk_close(&d);
+    desk_open(&d, WHOLE_PART);
+    press(&d, "4");
+    draw(&d, 40, 20, false);
+    assert_int_equal(cell_at(11, 1)->code, 0x25bc);
+    press(&d, "End");
+    draw(&d, 40, 20, false);
+    assert_int_equal(cell_at(11, 1)->code, ' ');
+}
+
 static void the_moment_stands_over_the_steps_of_the_wall(void **state)
 {
     (void)state;
@@ -274,6 +319,8 @@ int main(void)
         TRIAL(wrinkling_marks_every_ply_of_the_wall_a_ply_only_itself),
         TRIAL(a_core_that_shears_first_is_told_below_the_section_without_a_mark_in_it),
         TRIAL(every_curve_has_its_letter_and_the_list_has_it_too),
+        TRIAL(a_legend_without_room_for_names_has_letters_alone),
+        TRIAL(lists_of_cases_follow_the_one_in_hand_and_tell_that_there_are_more),
         TRIAL(the_moment_stands_over_the_steps_of_the_wall),
         TRIAL(the_outline_shows_both_views_of_the_shape),
         TRIAL(scales_are_round_and_hold_their_figures),
