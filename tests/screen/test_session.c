@@ -140,13 +140,13 @@ static void a_case_chosen_on_the_strength_page_is_the_one_shown(void **state)
     (void)state;
     press(&d, "4");
     draw(&d, 80, 24, false);
-    assert_shown(&d, "reserve  a t");
+    assert_shown(&d, "reserve  a b");
     press(&d, "Down Down Down");
     draw(&d, 80, 24, false);
     assert_shown(&d, "reserve: kerb on tip");
     press(&d, "Home");
     draw(&d, 80, 24, false);
-    assert_shown(&d, "reserve  a t");
+    assert_shown(&d, "reserve  a b");
 }
 
 static void curves_are_chosen_with_left_and_right(void **state)
@@ -298,6 +298,34 @@ static void a_long_value_never_overflows(void **state)
     assert_document(&d, d.bytes);
 }
 
+static void a_text_that_moved_to_the_left_tells_so(void **state)
+{
+    (void)state;
+    press(&d, "w Home");
+    draw(&d, 40, 20, false);
+    const struct pl_cell *first = &d.f.cells[d.f.cursor_row * d.f.columns + d.f.cursor_column];
+    assert_int_not_equal(first->code, 0x2026);
+    press(&d, "Ctrl-U text:some/long/path/that/goes/on/and/on.json");
+    draw(&d, 40, 20, false);
+    first = &d.f.cells[d.f.cursor_row * d.f.columns + 2];
+    assert_int_equal(first->code, 0x2026);
+    assert_int_equal(d.f.cells[d.f.cursor_row * d.f.columns + d.f.cursor_column - 1].code, 'n');
+    draw(&d, 200, 60, false);
+    assert_shown(&d, "some/long/path/that/goes/on/and/on.json");
+}
+
+static void ctrl_u_empties_what_is_typed(void **state)
+{
+    (void)state;
+    press(&d, "Enter 1 2 3 Left Ctrl-U 4 Enter");
+    assert_true(value_at(&d, "/elements/0/layup/0/plies") == 4);
+    press(&d, "w Ctrl-U");
+    assert_string_equal(d.s->questions[0].line.text, "");
+    press(&d, "Escape Enter");
+    draw_usual(&d);
+    assert_shown(&d, "Ctrl-U empty it");
+}
+
 static void a_step_past_the_end_says_so(void **state)
 {
     (void)state;
@@ -431,6 +459,8 @@ int main(void)
         TRIAL(a_value_taken_over_as_it_stands_changes_nothing),
         TRIAL(a_choice_can_be_typed_by_its_start_and_stepped),
         TRIAL(a_long_value_never_overflows),
+        TRIAL(a_text_that_moved_to_the_left_tells_so),
+        TRIAL(ctrl_u_empties_what_is_typed),
         TRIAL(a_step_past_the_end_says_so),
         TRIAL(a_held_delete_does_not_answer_its_own_question),
         TRIAL(q_leaves_when_nothing_is_to_be_lost),
