@@ -234,6 +234,21 @@ static void what_is_not_checked_is_told_in_whole_words_and_a_count(void **state)
     assert_shown(&d, "1 warning, page 4  7 not checked");
 }
 
+static void the_lay_up_names_its_cloths_where_there_is_room_and_both_meanings_of_a_column(void **state)
+{
+    (void)state;
+    press(&d, "2");
+    draw(&d, 200, 60, false);
+    assert_shown(&d, "side   cloth");
+    assert_shown(&d, "both   glass plain 163");
+    assert_shown(&d, "top    glass uni 310");
+    draw_usual(&d);
+    assert_shown(&d, "drop at/from  mm/to");
+    press(&d, "Down Right Right Right Right text:x");  /* from the strip's middle and width to its edges */
+    draw_usual(&d);
+    assert_shown(&d, "at/from  mm/to");
+}
+
 static void a_rounded_figure_stays_on_its_side_of_the_limit(void **state)
 {
     (void)state;
@@ -536,6 +551,7 @@ int main(void)
         WEAK(an_underbuilt_wing_falls_short_on_every_page),
         TRIAL(the_verdict_names_place_mass_and_the_worst_deflection_against_its_limit),
         WEAK(a_limit_that_is_passed_is_told_in_words),
+        TRIAL(the_lay_up_names_its_cloths_where_there_is_room_and_both_meanings_of_a_column),
         TRIAL(what_is_not_checked_is_told_in_whole_words_and_a_count),
         WEAK(a_cut_verdict_loses_names_and_keeps_figures),
         TRIAL(a_rounded_figure_stays_on_its_side_of_the_limit),
