@@ -77,7 +77,7 @@ void pl_unjudged_words(const struct pl_session *s, char *out, size_t size)
     const struct pl_problem *p = pl_problems_first_error(&s->problems);
     snprintf(out, size, "no reason was given");
     if (p)
-        pl_problem_sentence(p, NULL, out, size);
+        pl_session_problem_words(s, p, out, size);
 }
 
 void pl_old_words(const struct pl_session *s, char *out, size_t size)

@@ -135,7 +135,7 @@ static void put_warnings(struct pl_session *s, struct pl_frame *f, struct pl_reg
     if (!s->problems.count)
         pl_frame_text_in(f, r.row, r.column + 2, r.columns - 3, PL_ROLE_QUIET, "none");
     for (size_t i = first; i < s->problems.count && r.rows > 0; i++) {
-        pl_problem_sentence(&s->problems.list[i], NULL, sentence, sizeof sentence);
+        pl_session_problem_words(s, &s->problems.list[i], sentence, sizeof sentence);
         enum pl_role role = s->problems.list[i].severity == PL_ERROR ? PL_ROLE_WARNING : PL_ROLE_TEXT;
         pl_region_top(&r, pl_view_wrapped(f, (struct pl_region){r.row, r.column + 2, r.rows, r.columns - 3}, 2, role, sentence));
     }

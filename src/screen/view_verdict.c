@@ -58,12 +58,23 @@ static bool all_not_checked_fit(const struct pl_frame *f, int column)
     return pl_text_columns(words) < f->columns - column;
 }
 
+/* "; g goes there", if it fits. */
+static void go_words(const struct pl_session *s, int width, char *words, size_t size)
+{
+    char key[32], more[64];
+    pl_keymap_words(&s->keys, pl_doing_of(PL_DO_WEAKEST, 0), key, sizeof key);
+    snprintf(more, sizeof more, "; %s goes to the field", key);
+    if (key[0] && pl_text_columns(words) + pl_text_columns(more) <= width)
+        snprintf(words + strlen(words), size - strlen(words), "%s", more);
+}
+
 static int put_unjudged(const struct pl_session *s, struct pl_frame *f, int row)
 {
-    char sentence[640], old[64];
+    char sentence[640], old[128];
     bool narrow = f->columns < NARROW;
     pl_unjudged_words(s, sentence, sizeof sentence);
     pl_old_words(s, old, sizeof old);
+    go_words(s, f->columns - 2, old, sizeof old);
     int column = pl_frame_text(f, row, 1, PL_ROLE_FAILS, "CANNOT BE JUDGED");
     struct pl_region beside = {row, column + 2, 2, f->columns - column - 3}, below = {row + 1, 1, 2, f->columns - 2};
     pl_view_wrapped(f, narrow ? below : beside, 0, PL_ROLE_TEXT, sentence);

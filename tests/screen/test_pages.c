@@ -497,13 +497,44 @@ static void an_edit_that_cannot_be_judged_is_kept_and_explained_beside_old_figur
     assert_document(&d, d.bytes);
 }
 
+static void the_way_to_the_first_error_is_one_key(void **state)
+{
+    (void)state;
+    char pointer[256];
+    static const struct { const char *pointer, *json, *there, *words; } errors[] = {
+        {"/elements/0/layup/2/drop_mm", "500", "/elements/0/layup/2/drop_mm", "this is why: top cap, drop: "},
+        {"/elements/0/stations/2/chord_mm", "-1", "/elements/0/stations/2/chord_mm", "this is why: station 3 of main, chord: "},
+        {"/load_cases/1/pads/1/y_mm", "9000", "/load_cases/1/pads/1/y_mm", "this is why: pad 2 of pit jack, at: "},
+        {"/load_cases/3/force_n", "-5", "/load_cases/3/force_n", "this is why: scrutineer, force: "},
+        {"/cores/0/e_mpa", "0", "/cores/0/e_mpa", "this is why: extruded polystyrene 33, E: "},
+        {"/allowables/knockdown", "7", "/allowables/knockdown", "this is why: allowables, ply knockdown: "},
+        {"/limits/tip_deflection_mm/scrutineer", "-3", "/limits/tip_deflection_mm/scrutineer", "this is why: limits, "},
+        {"/elements/0/mounts", "[]", "", "this is why: main, mounts: "},
+    };
+    for (size_t i = 0; i < sizeof errors / sizeof *errors; i++) {
+        struct pl_problems problems = {0};
+        assert_int_equal(pl_edit_set(d.s->document, errors[i].pointer, errors[i].json, &problems), PL_OK);
+        pl_session_judge(d.s);
+        assert_false(d.s->valid);
+        press(&d, i % 2 ? "7 g" : "4 Home g");
+        if (strncmp(d.s->message, errors[i].words, strlen(errors[i].words)))
+            fail_msg("%s: %s", errors[i].pointer, d.s->message);
+        bool cell = pl_block_pointer_here(d.s, pointer, sizeof pointer);
+        assert_string_equal(cell ? pointer : "", errors[i].there);
+        assert_int_equal(strchr(d.s->message, '/') != NULL, false);
+        press(&d, "u");
+        draw_usual(&d);
+        assert_true(d.s->valid);
+    }
+}
+
 static void the_reason_can_be_read_on_every_size(void **state)
 {
     (void)state;
     press(&d, "2 Tab Right Enter text:-20 Enter");
     for (int i = 0; i < SIZES; i++) {
         draw(&d, sizes[i].columns, sizes[i].rows, false);
-        assert_shown(&d, "chord_mm");
+        assert_shown(&d, "station 1 of main, chord");
         assert_shown(&d, "above 0");
     }
 }
@@ -530,7 +561,7 @@ static void a_part_that_never_could_be_judged_opens_and_can_be_mended(void **sta
     assert_all_pages_fit();
     draw_usual(&d);
     assert_shown(&d, "CANNOT BE JUDGED");
-    assert_shown(&d, "/elements/0/layup/0/plies");
+    assert_shown(&d, "first skin, plies: must be");
     assert_not_shown(&d, "HOLDS");
     press(&d, "2 Enter 2 Enter");
     draw_usual(&d);
@@ -568,6 +599,7 @@ int main(void)
         TRIAL(the_list_of_cloth_says_what_lies_at_the_marker),
         TRIAL(an_edit_that_cannot_be_judged_is_kept_and_explained_beside_old_figures),
         TRIAL(the_reason_can_be_read_on_every_size),
+        TRIAL(the_way_to_the_first_error_is_one_key),
         TRIAL(curves_of_old_figures_are_marked_as_old),
         TRIAL(a_part_that_never_could_be_judged_opens_and_can_be_mended),
     };
