@@ -337,6 +337,36 @@ static void a_step_past_the_end_says_so(void **state)
 
 /* ---- taking away ---- */
 
+static void what_was_taken_away_is_named_with_the_way_back(void **state)
+{
+    (void)state;
+    press(&d, "2 Down Down Delete");
+    assert_string_equal(d.s->message, "taken away: top cap; u brings it back");
+    press(&d, "u 3 Home Down Down Down Delete");  /* the one with a limit of its tip */
+    assert_string_equal(d.s->message, "taken away: scrutineer, and its limit; u brings it back");
+    press(&d, "u 3 Home Delete");
+    assert_string_equal(d.s->message, "taken away: top speed; u brings it back");
+    press(&d, "u 4 Tab Tab Down Delete");
+    assert_string_equal(d.s->message, "left out: allowables, core knockdown; u brings it back");
+    press(&d, "u");
+    assert_document(&d, d.bytes);
+}
+
+static void a_row_said_another_way_tells_what_is_not_the_same(void **state)
+{
+    (void)state;
+    press(&d, "2 text:x");
+    assert_string_equal(d.s->message, "said as a strip: the same on the mean chord, not elsewhere; u takes it back");
+    press(&d, "text:x");
+    assert_string_equal(d.s->message, "said by its edges: the same on the mean chord, not elsewhere; u takes it back");
+    press(&d, "3 Home Down Down text:x");
+    assert_non_null(strstr(d.s->message, "said by its force: "));
+    press(&d, "text:x");
+    assert_non_null(strstr(d.s->message, "said by energy: "));
+    press(&d, "Down text:x");
+    assert_non_null(strstr(d.s->message, "can be said in one way only"));
+}
+
 static void a_held_delete_does_not_answer_its_own_question(void **state)
 {
     (void)state;
@@ -463,6 +493,8 @@ int main(void)
         TRIAL(ctrl_u_empties_what_is_typed),
         TRIAL(a_step_past_the_end_says_so),
         TRIAL(a_held_delete_does_not_answer_its_own_question),
+        TRIAL(what_was_taken_away_is_named_with_the_way_back),
+        TRIAL(a_row_said_another_way_tells_what_is_not_the_same),
         TRIAL(q_leaves_when_nothing_is_to_be_lost),
         TRIAL(q_asks_when_something_is_to_be_lost),
         TRIAL(leaving_without_saving_leaves_the_file_alone),
