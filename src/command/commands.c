@@ -11,6 +11,8 @@ const struct pl_command pl_commands[] = {
      "plies and stiffness of the wall at one place", pl_command_laminate},
     {"profile", "PART --profile NAME [--count N] [--json]", "coordinates, area, thickness and camber of a profile",
      pl_command_profile},
+    {"polar", "PART --profile NAME --reynolds R --from A --to B --step S [--height H] [--json]",
+     "lift, moment and drag of a profile over its incidence", pl_command_polar},
     {"screen", "PART [--size 80x24] [--page NAME] [--keys 'Down +'] [--plain]", "the screen as text after those keys",
      pl_command_screen},
 };

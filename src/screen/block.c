@@ -56,6 +56,7 @@ static const struct pl_block shape_blocks[] = {
     SHEET("element", PL_GROUP_ELEMENT, -1),
     SHEET("end plates", PL_GROUP_END_PLATES, -1),
     SHEET("part", PL_GROUP_PART, -1),
+    {"air at the marker", PL_AIR, PL_GROUP_PART, -1, NULL, 0},
 };
 static const struct pl_block cloth_blocks[] = {
     TABLE("lay-up, from core", PL_GROUP_LAYUP, -1, layup_columns),
@@ -196,7 +197,7 @@ size_t pl_block_rows(const struct pl_session *s, int block)
     const struct pl_block *b = block_at(s, block);
     char pointer[160];
     size_t n = 0;
-    if (!b || b->kind == PL_CASES || b->kind == PL_CURVES_OF)
+    if (!b || b->kind == PL_CASES || b->kind == PL_CURVES_OF || b->kind == PL_AIR)
         return 0;
     if (b->kind == PL_WARNINGS)
         return s->problems.count;

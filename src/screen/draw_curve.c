@@ -79,17 +79,6 @@ static void draw_tip_limit(const struct pl_canvas *c, const struct pl_load_case 
     pl_canvas_dashed(c, -semispan_m, -limit_mm, semispan_m, -limit_mm, PL_ROLE_LIMIT);
 }
 
-enum { LABEL = 7 };
-
-static void put_label(struct pl_frame *f, const struct pl_canvas *c, double value, int decimals)
-{
-    char text[32];
-    int row, column;
-    pl_number_fixed(text, sizeof text, value, decimals);
-    if (pl_canvas_cell(c, c->x_from, value, &row, &column))
-        pl_frame_text_right(f, row, c->column - LABEL, LABEL - 1, PL_ROLE_QUIET, text);
-}
-
 /* A figure that gives way to the marks. */
 static void put_where_free(struct pl_frame *f, int row, int column, const char *text)
 {
@@ -123,12 +112,12 @@ static void put_span(struct pl_session *s, struct pl_frame *f, const struct pl_c
 static void put_axis(struct pl_session *s, struct pl_frame *f, const struct pl_canvas *c, enum pl_curve curve)
 {
     int decimals = c->y_to - c->y_from < 20 ? 1 : 0;
-    put_label(f, c, c->y_to, decimals);
-    put_label(f, c, c->y_from, decimals);
+    pl_view_label(f, c, c->y_to, decimals);
+    pl_view_label(f, c, c->y_from, decimals);
     if (curve == PL_CURVE_RESERVE)
-        put_label(f, c, 1, 1);
+        pl_view_label(f, c, 1, 1);
     else if (c->y_from < 0 && c->y_to > 0)
-        put_label(f, c, 0, 0);
+        pl_view_label(f, c, 0, 0);
     put_span(s, f, c);
 }
 
@@ -239,7 +228,7 @@ void pl_view_curve(struct pl_session *s, struct pl_frame *f, struct pl_region r,
     }
     if (curve != PL_CURVE_RESERVE)
         find_range(s, v, kind, &low, &high);
-    struct pl_canvas c = {f, r.row + 1, r.column + LABEL + 1, r.rows - 2, r.columns - LABEL - 2, -semispan_m, semispan_m, low, high};
+    struct pl_canvas c = {f, r.row + 1, r.column + PL_LABEL_COLUMNS + 1, r.rows - 2, r.columns - PL_LABEL_COLUMNS - 2, -semispan_m, semispan_m, low, high};
     double base = curve == PL_CURVE_RESERVE ? 1 : 0;
     if (low <= base)
         pl_canvas_dashed(&c, -semispan_m, base, semispan_m, base, PL_ROLE_LIMIT);
@@ -281,7 +270,7 @@ enum { DOTS_MOST = 512 };
 void pl_view_wall_steps(struct pl_session *s, struct pl_frame *f, struct pl_region r)
 {
     double top_mm[DOTS_MOST], bottom_mm[DOTS_MOST], semispan_m = pl_session_semispan_m(s);
-    struct pl_canvas c = {f, r.row + 1, r.column + LABEL + 1, r.rows - 2, r.columns - LABEL - 2, -semispan_m, semispan_m, 0, 1};
+    struct pl_canvas c = {f, r.row + 1, r.column + PL_LABEL_COLUMNS + 1, r.rows - 2, r.columns - PL_LABEL_COLUMNS - 2, -semispan_m, semispan_m, 0, 1};
     struct pl_place_view place;
     if (r.rows < 4 || r.columns < 24 || 2 * c.columns > DOTS_MOST || !pl_view_place(s, f, r, &place))
         return;
@@ -299,8 +288,8 @@ void pl_view_wall_steps(struct pl_session *s, struct pl_frame *f, struct pl_regi
         pl_frame_text(f, row, column, PL_ROLE_CLOTH_C, "t");
     if (pl_canvas_cell(&c, semispan_m * (2 * (third + 0.5) / n - 1), bottom_mm[third], &row, &column))
         pl_frame_text(f, row, column, PL_ROLE_CLOTH_B, "b");
-    put_label(f, &c, c.y_to, 1);
-    put_label(f, &c, 0, 0);
+    pl_view_label(f, &c, c.y_to, 1);
+    pl_view_label(f, &c, 0, 0);
     put_span(s, f, &c);
 }
 

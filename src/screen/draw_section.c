@@ -24,9 +24,15 @@ static void core_extent(const struct pl_place_view *p, double *low, double *high
         *wall = fmax(*wall, p->stacks->stacks[p->section.wall.runs[i].stack].thickness_m);
 }
 
-static enum pl_role run_role(const struct pl_stack *stack)
+/* Against the thinnest run, as in the plan, so that a skin more does not change every colour. */
+static enum pl_role run_role(const struct pl_place_view *p, const struct pl_stack *stack)
 {
-    return stack->n_plies <= 3 ? PL_ROLE_CLOTH_A : stack->n_plies <= 6 ? PL_ROLE_CLOTH_B : PL_ROLE_CLOTH_C;
+    size_t least = stack->n_plies;
+    for (size_t i = 0; i < p->section.wall.n_runs; i++) {
+        size_t plies = p->stacks->stacks[p->section.wall.runs[i].stack].n_plies;
+        least = plies < least ? plies : least;
+    }
+    return stack->n_plies <= least ? PL_ROLE_CLOTH_A : stack->n_plies <= least + 3 ? PL_ROLE_CLOTH_B : PL_ROLE_CLOTH_C;
 }
 
 /* Outer face of one run, from its middle line outward. */
@@ -35,11 +41,12 @@ static void draw_run(const struct pl_canvas *c, const struct pl_place_view *p, c
     const struct pl_wall *w = &p->section.wall;
     const struct pl_stack *stack = &p->stacks->stacks[run->stack];
     double out = (wall_stretch - 0.5) * stack->thickness_m, x0 = 0, z0 = 0;
+    enum pl_role role = run_role(p, stack);
     for (size_t i = run->first; i < run->first + run->count; i++) {
         double x = w->x_m[i] + p->section.x_neutral_m + out * w->normal_x[i];
         double z = w->z_m[i] + p->section.z_neutral_m + out * w->normal_z[i];
         if (i > run->first)
-            pl_canvas_line(c, x0, z0, x, z, run_role(stack));
+            pl_canvas_line(c, x0, z0, x, z, role);
         x0 = x;
         z0 = z;
     }

@@ -3,9 +3,11 @@
 
 #include "block.h"
 
+#include "plyloft/buffer.h"
 #include "plyloft/part_edit.h"
 #include "plyloft/words.h"
 
+#include <math.h>
 #include <stdio.h>
 #include <string.h>
 
@@ -126,12 +128,39 @@ static void add_field_row(struct pl_facts *f, const struct pl_session *s, const 
         pl_facts_addf(f, "row", NULL, "%s, %zu of %zu", name, row + 1, count);
 }
 
+/* The section at the marker in the air. */
+static void add_air(struct pl_facts *f, const struct pl_session *s)
+{
+    struct pl_section_air_view v = pl_section_air_view(s->air);
+    struct pl_polar_doubt doubts[PL_POLAR_DOUBTS];
+    char alpha[32], lift[32], potential[32], drag[32];
+    if (v.failed || !v.own) {
+        pl_facts_addf(f, "row", NULL, "the section alone: %s", v.failed ? v.failed : "being worked out");
+        return;
+    }
+    pl_number_fixed(alpha, sizeof alpha, v.own_alpha_deg, 1);
+    pl_number_fixed(lift, sizeof lift, v.own->cl, 2);
+    pl_number_fixed(potential, sizeof potential, v.own->cl_potential, 2);
+    pl_number_fixed(drag, sizeof drag, v.own->cd, 4);
+    pl_facts_addf(f, "row", NULL, "the section alone at %s degrees: lift %s, %s without boundary layers, drag %s", alpha, lift, potential, drag);
+    size_t best = pl_polar_greatest(v.rows, v.n_rows), n = pl_polar_doubts(v.own, v.reynolds, NAN, doubts);
+    if (best != PL_NONE) {
+        pl_number_fixed(lift, sizeof lift, v.rows[best].cl, 2);
+        pl_number_fixed(alpha, sizeof alpha, v.rows[best].alpha_deg, 0);
+        pl_facts_addf(f, "greatest lift", NULL, "%s at %s degrees", lift, alpha);
+    }
+    for (size_t i = 0; i < n; i++)
+        pl_facts_add(f, "doubt", NULL, doubts[i].sentence);
+}
+
 static void add_row(struct pl_facts *f, const struct pl_session *s, const struct pl_block *b)
 {
     int block = s->blocks[s->page];
     size_t count = pl_block_rows(s, block), row = pl_block_cursor(s, block).row;
     if (b->kind == PL_CASES || b->kind == PL_CURVES_OF)
         add_result_row(f, s);
+    else if (b->kind == PL_AIR)
+        add_air(f, s);
     else if (!count)
         pl_facts_add(f, "row", NULL, b->kind == PL_WARNINGS ? "none" : "none; a adds");
     else if (b->kind == PL_WARNINGS)

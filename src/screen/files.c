@@ -265,10 +265,11 @@ enum pl_status pl_session_open(struct pl_session **out, const char *path, struct
     s->path = strdup(path);
     s->solve = pl_solve_new();
     s->forgotten = pl_forgotten_new();
+    s->air = pl_section_air_new();
     s->page = PL_PAGE_CLOTH;
     s->load_case = PL_NONE;
     pl_keymap_usual(&s->keys);
-    enum pl_status status = s->path && s->solve && s->forgotten ? open_document(s, path, problems) : PL_NO_MEMORY;
+    enum pl_status status = s->path && s->solve && s->forgotten && s->air ? open_document(s, path, problems) : PL_NO_MEMORY;
     if (status != PL_OK) {
         pl_session_close(s);
         return status;
@@ -288,6 +289,7 @@ void pl_session_close(struct pl_session *s)
     pl_recovered_free(&s->found);
     pl_document_free(s->document);
     pl_forgotten_free(s->forgotten);
+    pl_section_air_free(s->air);
     pl_solve_free(s->solve);
     pl_part_free(&s->parts[0]);
     pl_part_free(&s->parts[1]);

@@ -96,9 +96,22 @@ void pl_session_judge(struct pl_session *s)
     pl_trials_judged(s);
 }
 
+/* The air round the section at the marker is worked out where it is shown. */
+static bool air_step(struct pl_session *s)
+{
+    struct pl_problems problems = {0};
+    struct pl_place_view place;
+    const struct pl_part *part = pl_session_part(s);
+    bool work = s->page == PL_PAGE_SHAPE && s->element < part->n_elements
+                && pl_solve_place(s->solve, part, s->element, s->marker_m, &place, &problems) == PL_OK
+                && pl_section_air_aim(s->air, part, s->element, &place);
+    pl_problems_free(&problems);
+    return work && pl_section_air_step(s->air);
+}
+
 bool pl_session_idle(struct pl_session *s)
 {
-    return s->valid && pl_forgotten_step(s->forgotten);
+    return s->valid && (pl_forgotten_step(s->forgotten) || air_step(s));
 }
 
 void pl_session_edited(struct pl_session *s, enum pl_status status, struct pl_problems *problems)

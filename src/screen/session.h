@@ -17,6 +17,7 @@
 #include "plyloft/part.h"
 #include "plyloft/problems.h"
 #include "plyloft/recovery.h"
+#include "plyloft/section_air.h"
 
 #include "actions.h"
 #include "line.h"
@@ -83,6 +84,7 @@ struct pl_session {
     struct pl_problems problems; /* of the document as it is */
     struct pl_solve *solve;
     struct pl_forgotten *forgotten;
+    struct pl_section_air *air;      /* of the section at the marker, while the page Shape shows it */
     struct pl_catalogue *catalogue;  /* read when first asked for; NULL before */
     struct pl_recovery kept;         /* our own unsaved work, kept aside */
     struct pl_recovered found;       /* work of an earlier session, not yet decided on */

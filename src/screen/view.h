@@ -71,6 +71,9 @@ void pl_view_moment(struct pl_session *session, struct pl_frame *f, struct pl_re
 void pl_view_wall_steps(struct pl_session *session, struct pl_frame *f, struct pl_region r);
 /* Outline of the wing from above and from the front. */
 void pl_view_outline(struct pl_session *session, struct pl_frame *f, struct pl_region r);
+/* The section at the marker in the air: pressure round it, lift and drag over incidence. */
+void pl_view_pressure(struct pl_session *session, struct pl_frame *f, struct pl_region r);
+void pl_view_lift_and_drag(struct pl_session *session, struct pl_frame *f, struct pl_region r);
 /* Rows that the plies at one place take. */
 int pl_view_wall_rows(const struct pl_session *session, const struct pl_place_view *place);
 
@@ -90,6 +93,10 @@ void pl_view_pinned_words(const struct pl_session *session, pl_place_in_words *p
 void pl_view_add_pinned(const struct pl_session *session, const char *end, int width, char *text, size_t size);
 /* The letter that stands for a load case on curves. */
 char pl_view_case_letter(size_t load_case);
+
+/* A figure at the left of a drawing, in the columns kept free there. */
+enum { PL_LABEL_COLUMNS = 7 };
+void pl_view_label(struct pl_frame *f, const struct pl_canvas *c, double value, int decimals);
 
 /* The next round figure from zero outward, so that the scale of a drawing stays while its figures change a little. */
 double pl_view_round_out(double value);

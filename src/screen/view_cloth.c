@@ -19,10 +19,22 @@ static void put_drawings(struct pl_session *s, struct pl_frame *f, struct pl_reg
         pl_view_section(s, f, r, &here);
 }
 
+/* Instead of fields: the section at the marker in the air. */
+static void put_air(struct pl_session *s, struct pl_frame *f, struct pl_region r)
+{
+    struct pl_region top = r.columns < 2 * NARROW ? pl_region_top(&r, r.rows * 2 / 5) : pl_region_left(&r, r.columns / 2);
+    pl_view_pressure(s, f, top);
+    pl_view_lift_and_drag(s, f, r);
+}
+
 /* One block of fields at a time, the drawings below. */
 static void put_stacked(struct pl_session *s, struct pl_frame *f, struct pl_region r)
 {
     pl_view_block_titles(s, f, pl_region_top(&r, 1).row, f->columns);
+    if (pl_block_here(s)->kind == PL_AIR) {
+        put_air(s, f, r);
+        return;
+    }
     int here = s->blocks[s->page], wanted = pl_view_block_rows(s, here), most = r.rows - (r.columns < NARROW ? 5 : 8);
     struct pl_region list = pl_region_top(&r, wanted < most ? wanted : most);
     struct pl_place_view place;
@@ -50,10 +62,15 @@ static void put_cloth_drawings(struct pl_session *s, struct pl_frame *f, struct 
 static void put_shape_drawings(struct pl_session *s, struct pl_frame *f, struct pl_region r)
 {
     struct pl_place_view place;
-    int outline = r.rows * 3 / 5;
+    int air = r.rows >= 30 ? r.rows / 2 : 0, outline = (r.rows - air) * 12 / 20;
+    outline = air && outline < 11 ? 11 : outline;
     pl_view_outline(s, f, pl_region_top(&r, outline));
-    if (pl_view_place(s, f, r, &place))
-        pl_view_section(s, f, r, &place);
+    struct pl_region section = pl_region_top(&r, r.rows - air);
+    if (pl_view_place(s, f, section, &place))
+        pl_view_section(s, f, section, &place);
+    struct pl_region pressure = r.columns < 100 ? pl_region_top(&r, r.rows * 2 / 5) : pl_region_left(&r, r.columns / 2);
+    pl_view_pressure(s, f, pressure);
+    pl_view_lift_and_drag(s, f, r);
 }
 
 /* Blocks on the left with a curve below them, the drawings on the right. */

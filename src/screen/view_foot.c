@@ -114,6 +114,10 @@ static const struct entry of_trials[] = {
     {PL_DO_KEEP_STATE, 0, "keep"}, {PL_DO_LEFT, PL_DO_RIGHT, "column"}, {PL_DO_ENTER, 0, "bring it back"}, {PL_DO_REMOVE, 0, "drop"},
     {PL_DO_UP, PL_DO_DOWN, "rows"}, {PL_DO_UNDO, 0, "undo"}, {PL_DO_SAVE, 0, "save"}, {PL_DO_FIND, 0, "find"}, {PL_DO_QUIT, 0, "leave"}, {PL_DO_HELP, 0, "help"},
 };
+static const struct entry of_air[] = {
+    {PL_DO_MARKER_LEFT, PL_DO_MARKER_RIGHT, "span"}, {PL_DO_NEXT_BLOCK, 0, "part"}, {PL_DO_KEEP_STATE, 0, "keep"},
+    {PL_DO_UNDO, 0, "undo"}, {PL_DO_SAVE, 0, "save"}, {PL_DO_FIND, 0, "find"}, {PL_DO_QUIT, 0, "leave"}, {PL_DO_HELP, 0, "help"},
+};
 static const struct entry of_others[] = {
     {PL_DO_SAVE, 0, "save"}, {PL_DO_UNDO, 0, "undo"}, {PL_DO_FIND, 0, "find"}, {PL_DO_QUIT, 0, "leave"}, {PL_DO_HELP, 0, "help"},
 };
@@ -128,6 +132,8 @@ static const struct entry *entries_of(const struct pl_session *s, size_t *count)
         return LIST(of_others);
     if (b->kind == PL_CASES || b->kind == PL_CURVES_OF)
         return LIST(of_results);
+    if (b->kind == PL_AIR)
+        return LIST(of_air);
     return b->group == PL_GROUP_LAYUP ? LIST(of_layup) : LIST(of_fields);
 #undef LIST
 }

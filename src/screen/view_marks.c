@@ -1,6 +1,7 @@
 /* view_marks.c - what drawings along the span have in common: mounts, pads, pushes, and the case they speak of. */
 #include "view.h"
 
+#include "plyloft/buffer.h"
 #include "plyloft/text.h"
 #include "plyloft/words.h"
 
@@ -91,6 +92,15 @@ void pl_view_add_pinned(const struct pl_session *s, const char *end, int width, 
 char pl_view_case_letter(size_t load_case)
 {
     return (char)('a' + load_case % 26);
+}
+
+void pl_view_label(struct pl_frame *f, const struct pl_canvas *c, double value, int decimals)
+{
+    char text[32];
+    int row, column;
+    pl_number_fixed(text, sizeof text, value, decimals);
+    if (pl_canvas_cell(c, c->x_from, value, &row, &column))
+        pl_frame_text_right(f, row, c->column - PL_LABEL_COLUMNS, PL_LABEL_COLUMNS - 1, PL_ROLE_QUIET, text);
 }
 
 double pl_view_round_out(double value)

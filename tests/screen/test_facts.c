@@ -278,7 +278,7 @@ static void a_part_of_a_page_without_rows_says_so(void **state)
     (void)state;
     all();
     const char *text = after("1 Tab Tab Tab Tab");
-    assert_line(text, "part of page: end plates, 5 of 6");
+    assert_line(text, "part of page: end plates, 5 of 7");
     assert_line(text, "row: none; a adds");
     assert_no_label(text, "field");
     assert_line(after("4 BackTab"), "row: none");

@@ -3,6 +3,7 @@
 #include "sessions.h"
 
 #include "plyloft/frame.h"
+#include "plyloft/recovery.h"
 
 #include "screen/app.h"
 
@@ -108,10 +109,23 @@ static void close_terminal(void)
     assert_int_equal(WEXITSTATUS(status), 0);
 }
 
+/* A recovery that is whole, and not a file that is still being written. */
+static bool is_kept(void)
+{
+    struct pl_recovered_list list = {0};
+    struct pl_problems problems = {0};
+    set_home("seat-kept");
+    pl_recovery_list(&list, &problems);
+    bool any = list.count;
+    pl_recovered_list_free(&list);
+    pl_problems_free(&problems);
+    return any;
+}
+
 static void kill_once_kept(void)
 {
     double end = seconds() + PICTURE_WAIT_MS / 1e3;
-    while (!recoveries() && seconds() < end)
+    while (!is_kept() && seconds() < end)
         look_for(&seat, 50);
     kill(seat.p.child, SIGKILL);
     int status = wait_for_end();
