@@ -5,6 +5,7 @@
 #ifndef PLYLOFT_KEYS_H
 #define PLYLOFT_KEYS_H
 
+#include <stdbool.h>
 #include <stddef.h>
 
 enum pl_key {
@@ -31,6 +32,10 @@ struct pl_keys_reader {
 
 void pl_keys_start(struct pl_keys_reader *r, const char *keys);
 int pl_keys_next(struct pl_keys_reader *r);  /* PL_KEY_NONE at the end */
+
+/* True when what comes next is a word of two or more characters, a letter or figure among them, that names no key and
+ * has no "text:" before it: where nothing is typed, a slip.  *word is then its first byte. */
+bool pl_keys_stray(const struct pl_keys_reader *r, const char **word, size_t *length);
 
 /* "Up", "Space", "Ctrl-S", "a"; "" for PL_KEY_NONE and for no key at all. */
 void pl_key_name(int key, char *out, size_t size);

@@ -222,11 +222,35 @@ static enum pl_status refuse_number(struct pl_problems *problems, const char *po
     return refuse(problems, pointer, rule, typed);
 }
 
+static size_t count_digits(const char *at)
+{
+    return strspn(at, "0123456789");
+}
+
+/* "1,000" of a count: a comma before just three figures is a decimal sign to one reader and sets thousands apart for
+ * another.  Why it is refused then; false where there is no such comma. */
+static bool is_two_sided(const char *typed, char *why, size_t size)
+{
+    for (const char *at = typed, *end; *at; at += count_digits(at) ? count_digits(at) : 1) {
+        int n = (int)count_digits(at);
+        char number[32], decimal[32];
+        if (!n || n > 12 || at[n] != ',' || count_digits(at + n + 1) != 3)
+            continue;
+        snprintf(number, sizeof number, "%.*s.%.3s", n, at, at + n + 1);
+        pl_number_digits(decimal, sizeof decimal, pl_number_read(number, &end), 16);
+        snprintf(why, size, "could be %s or %.*s%.3s: type it without the comma", decimal, n, at, at + n + 1);
+        return true;
+    }
+    return false;
+}
+
 static enum pl_status type_number(struct pl_document *doc, const char *pointer, const struct pl_field *f, const char *typed,
                                   struct pl_problems *problems)
 {
     char why[PL_QUANTITY_WHY];
     double value;
+    if (f->kind == PL_FIELD_WHOLE && is_two_sided(typed, why, sizeof why))
+        return refuse(problems, pointer, why, typed);
     if (pl_quantity_read(typed, f->unit, &value, why, sizeof why) != PL_OK)
         return refuse_number(problems, pointer, why, typed);
     if (f->kind == PL_FIELD_WHOLE && value != floor(value))

@@ -13,7 +13,7 @@
 static const struct pl_block_column layup_columns[] = {
     {"plies", NULL, "plies", 5, true},          {"angle_deg", NULL, "angle", 5, true},
     {"half_length_mm", NULL, "ends", 6, true},  {"drop_mm", NULL, "drop", 5, true},
-    {"centre_at", "chord_from", "at", 5, true}, {"width_mm", "chord_to", "width", 6, true},
+    {"centre_at", "chord_from", "at/from", 7, true}, {"width_mm", "chord_to", "mm/to", 6, true},
     {"from_mm", NULL, "from", 5, true},         {"side", NULL, "side", 6, false},
     {"fabric", NULL, "cloth", 18, false},
 };

@@ -48,6 +48,10 @@ bool pl_block_cell(const struct pl_session *s, int block, size_t row, size_t col
 /* What stands before a row: its name, or a field's label with its unit. */
 void pl_block_row_words(const struct pl_session *s, int block, size_t row, char *out, size_t size);
 
+/* Goes to the field at a pointer, or to the row or list that has it: page, part of the page, row, column, element; false,
+ * nothing changed, when no page shows it.  block_go.c */
+bool pl_block_go_to(struct pl_session *s, const char *pointer);
+
 /* The cell the person is on; false when there is none. */
 bool pl_block_pointer_here(const struct pl_session *s, char *out, size_t size);
 

@@ -136,16 +136,20 @@ static size_t count_shown(const struct pl_session *s)
     return n;
 }
 
-/* Which curve is whose: its letter and name, cut where there is little room. */
+enum { NAME_LEAST = 4 };
+
+/* Which curve is whose: its letter and name, cut where there is little room, and left out where a stump would say
+ * nothing. */
 static void put_names(const struct pl_session *s, struct pl_frame *f, struct pl_region r, int column)
 {
     const struct pl_part *part = pl_session_part(s);
     int left = (int)count_shown(s), end = r.column + r.columns - 7;
+    bool letters = left && (end - column) / left - 1 < 2 + NAME_LEAST;
     for (size_t i = 0; i < part->n_load_cases; i++) {
         char name[200];
         if (part->load_cases[i].element != s->element)
             continue;
-        snprintf(name, sizeof name, "%c %s", pl_view_case_letter(i), part->load_cases[i].name);
+        snprintf(name, sizeof name, "%c%s%s", pl_view_case_letter(i), letters ? "" : " ", letters ? "" : part->load_cases[i].name);
         int room = (end - column) / left-- - 1;
         if (room < 1)
             return;

@@ -7,7 +7,7 @@
 #include <string.h>
 
 /* Plan of one half, the one the marker stands on: regions of equal plies, shaded by their number, with the number where
- * a region begins, and bounds where plies end. */
+ * a region begins if it has the room, and bounds where plies end. */
 struct plan {
     struct pl_session *s;
     struct pl_frame *f;
@@ -15,12 +15,8 @@ struct plan {
     double semispan_m, side;  /* side: 1 right, -1 left */
     double x_from_m, x_to_m;
     size_t least;             /* plies of the thinnest place */
+    int weak_row, weak_column;  /* cell of the weakest place, -1 where it is not on this half and side */
 };
-
-static char ply_mark(size_t plies)
-{
-    return plies < 10 ? (char)('0' + plies) : plies < 36 ? (char)('a' + plies - 10) : '*';
-}
 
 /* Against the thinnest place of the plan, so that a skin more does not change every colour. */
 static int ply_level(size_t plies, size_t least)
@@ -79,16 +75,32 @@ static size_t least_plies(const struct plan *p)
     return least;
 }
 
-/* One figure a region, where it begins: an edit of a skin, which changes every figure, does not write the whole plan
- * anew. */
-static void put_cell(const struct plan *p, int row, int column, size_t plies, size_t before)
+/* Cells of equal plies from there on, up to the mark of the weakest place. */
+static int run_of(const struct plan *p, int row, int column, size_t plies)
+{
+    int n = 0;
+    while (column + n < p->r.columns && plies_at(p, column + n, row) == plies
+           && (row != p->weak_row || column + n != p->weak_column))
+        n++;
+    return n;
+}
+
+/* The figure of a region, where it begins, with a cell more between it and the next; its columns, 0 where there is no
+ * room.  One figure a region: an edit of a skin, which changes every figure, does not write the whole plan anew. */
+static int put_figure(const struct plan *p, int row, int column, size_t plies)
+{
+    char figure[24];
+    int width = snprintf(figure, sizeof figure, "%zu", plies);
+    if (plies_at(p, column, row - 1) == plies || run_of(p, row, column, plies) <= width)
+        return 0;
+    pl_frame_text(p->f, p->r.row + row, p->r.column + column, PL_ROLE_TEXT, figure);
+    return width;
+}
+
+static void put_cell(const struct plan *p, int row, int column, size_t plies, bool bound)
 {
     int level = ply_level(plies, p->least), at_row = p->r.row + row, at_column = p->r.column + column;
-    bool edge = plies != before, begins = edge && plies_at(p, column, row - 1) != plies;
-    char mark[] = {ply_mark(plies), '\0'};
-    if (begins)
-        pl_frame_text(p->f, at_row, at_column, PL_ROLE_TEXT, mark);
-    else if (edge && before != PL_NONE)
+    if (bound)
         pl_frame_glyph(p->f, at_row, at_column, level_roles[level], PL_GLYPH_VERTICAL);
     else if (level)
         pl_frame_glyph(p->f, at_row, at_column, level_roles[level], level == 1 ? PL_GLYPH_SHADE_1 : PL_GLYPH_SHADE_2);
@@ -102,8 +114,11 @@ static void fill_cells(const struct plan *p)
         size_t before = PL_NONE;
         for (int column = 0; column < p->r.columns; column++) {
             size_t plies = plies_at(p, column, row);
-            if (plies != PL_NONE)
-                put_cell(p, row, column, plies, before);
+            int figure = plies == PL_NONE || plies == before ? 0 : put_figure(p, row, column, plies);
+            if (figure)
+                column += figure - 1;
+            else if (plies != PL_NONE)
+                put_cell(p, row, column, plies, plies != before && before != PL_NONE);
             before = plies;
         }
     }
@@ -156,10 +171,11 @@ static void put_marks(const struct plan *p)
 }
 
 /* The weakest place of the case shown, or of all, where this half and side has it. */
-static void mark_weakest(const struct plan *p)
+static void find_weakest(struct plan *p)
 {
     const struct pl_case_result *c = pl_view_weakest_case(p->s);
     double x_le_m, chord_m;
+    p->weak_row = p->weak_column = -1;
     if (!c || c->load_case->element != p->s->element || !pl_given(c->least.fraction) || p->side * c->least.y_m < 0)
         return;
     bool both = c->least.mode != PL_MODE_PLY && c->least.mode != PL_MODE_WRINKLING;
@@ -167,8 +183,14 @@ static void mark_weakest(const struct plan *p)
         return;
     pl_solve_chord(p->s->solve, c->least.y_m, &x_le_m, &chord_m);
     double at = (x_le_m + c->least.fraction * chord_m - p->x_from_m) / (p->x_to_m - p->x_from_m) * p->r.rows;
-    int row = (int)fmax(0, fmin(p->r.rows - 1, at));
-    pl_frame_text(p->f, p->r.row + row, p->r.column + column_of_y(p, c->least.y_m), PL_ROLE_FAILS, "!");
+    p->weak_row = (int)fmax(0, fmin(p->r.rows - 1, at));
+    p->weak_column = column_of_y(p, c->least.y_m);
+}
+
+static void mark_weakest(const struct plan *p)
+{
+    if (p->weak_column >= 0)
+        pl_frame_text(p->f, p->r.row + p->weak_row, p->r.column + p->weak_column, PL_ROLE_FAILS, "!");
 }
 
 static void put_key(const struct plan *p, int row)
@@ -182,8 +204,8 @@ static void put_key(const struct plan *p, int row)
         pl_frame_glyph(p->f, row, column, PL_ROLE_TITLE, signs[i].glyph);
         column = pl_frame_text(p->f, row, column + 2, PL_ROLE_QUIET, signs[i].words);
     }
-    if (p->r.columns >= 58)
-        pl_frame_text(p->f, row, column, PL_ROLE_QUIET, "! weakest  a is 10 plies");
+    if (p->r.columns >= 48)
+        pl_frame_text(p->f, row, column, PL_ROLE_QUIET, "! weakest");
     pl_number_digits(mm, sizeof mm, 1e3 * p->semispan_m, 6);
     snprintf(tip, sizeof tip, "tip %s mm", mm);
     pl_frame_text_right(p->f, row, p->r.column + p->r.columns - 14, 14, PL_ROLE_QUIET, tip);
@@ -199,9 +221,10 @@ void pl_view_plan(struct pl_session *s, struct pl_frame *f, struct pl_region r, 
         return;
     int keys = r.rows >= 7;
     struct plan p = {s, f, {r.row + 1, r.column + 1, r.rows - 2 - keys, r.columns - 2}, pl_session_semispan_m(s),
-                     s->marker_m < 0 ? -1 : 1, 0, 0, 0};
+                     s->marker_m < 0 ? -1 : 1, 0, 0, 0, -1, -1};
     find_extent(&p, e);
     p.least = least_plies(&p);
+    find_weakest(&p);
     pl_marker_words(s, words, sizeof words);
     snprintf(title, sizeof title, "plies on the %s, %s half", s->side == PL_TOP ? "top" : "bottom",
              s->marker_m < 0 ? "left" : "right");

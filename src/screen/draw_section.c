@@ -122,26 +122,45 @@ static const struct pl_check_row *row_here(const struct pl_session *s)
 {
     const struct pl_case_result *c = s->valid ? pl_view_case_at_marker(s) : NULL;
     const struct pl_check_row *row = c ? pl_case_row_at(c, s->marker_m) : NULL;
+    return row && row->reserve < PL_MOST_RESERVE ? row : NULL;
+}
+
+/* The same where it is a place of the wall; the core's own modes are everywhere in it. */
+static const struct pl_check_row *wall_row_here(const struct pl_session *s)
+{
+    const struct pl_check_row *row = row_here(s);
     return row && pl_given(row->fraction) && (row->mode == PL_MODE_PLY || row->mode == PL_MODE_WRINKLING) ? row : NULL;
 }
 
-/* Where the wall would fail first at the marker, in words below the drawing as well. */
-static void mark_weakest(struct pl_session *s, const struct pl_canvas *c, struct pl_region r, const struct pl_place_view *p)
+static void mark_weakest(const struct pl_session *s, const struct pl_canvas *c, const struct pl_place_view *p)
 {
-    const struct pl_check_row *row = row_here(s);
-    char reserve[32], at[32], words[200];
+    const struct pl_check_row *row = wall_row_here(s);
     int cell_row, cell_column;
-    if (!row || row->reserve >= PL_MOST_RESERVE)
+    if (!row)
         return;
     double x_m = row->fraction * p->section.chord_m;
     if (pl_canvas_cell(c, x_m, surface_z(p, row->side, x_m), &cell_row, &cell_column))
         pl_frame_text(c->frame, cell_row, cell_column, row->reserve < 1 ? PL_ROLE_FAILS : PL_ROLE_TITLE, "!");
+}
+
+/* What would fail first at the marker: "! here 1.08 wrinkling, top, 0.10 chord". */
+static void put_words(const struct pl_session *s, struct pl_frame *f, struct pl_region r)
+{
+    const struct pl_check_row *row = row_here(s);
+    bool wall = row && row == wall_row_here(s);
+    char reserve[32], at[32] = "", end[96], words[320];
+    if (!row || r.rows < 1)
+        return;
     pl_reserve_words(row->reserve, reserve, sizeof reserve);
-    pl_number_fixed(at, sizeof at, row->fraction, 2);
-    snprintf(words, sizeof words, "! here %s %s, %s, %s chord", reserve, pl_mode_name(row->mode),
-             row->side == PL_TOP ? "top" : "bottom", at);
-    if (c->row + c->rows + 1 < r.row + r.rows)
-        pl_frame_text_in(c->frame, c->row + c->rows + 1, r.column + 1, r.columns - 2, row->reserve < 1 ? PL_ROLE_WARNING : PL_ROLE_QUIET, words);
+    if (wall)
+        pl_number_fixed(at, sizeof at, row->fraction, 2);
+    snprintf(words, sizeof words, "! here %s", reserve);
+    snprintf(end, sizeof end, " %s%s%s%s%s", pl_mode_name(row->mode), wall ? ", " : "",
+             !wall ? "" : row->side == PL_TOP ? "top" : "bottom", wall ? ", " : "", at);
+    if (wall)
+        strcat(end, " chord");
+    pl_view_add_pinned(s, end, r.columns - 2, words, sizeof words);
+    pl_frame_text_in(f, r.row, r.column + 1, r.columns - 2, row->reserve < 1 ? PL_ROLE_WARNING : PL_ROLE_QUIET, words);
 }
 
 void pl_view_section(struct pl_session *s, struct pl_frame *f, struct pl_region r, const struct pl_place_view *p)
@@ -160,7 +179,9 @@ void pl_view_section(struct pl_session *s, struct pl_frame *f, struct pl_region 
         draw_run(&c, p, &p->section.wall.runs[i]);
     for (size_t i = 0; i < p->section.wall.n_runs; i++)
         label_run(&c, p, &p->section.wall.runs[i]);
-    mark_weakest(s, &c, r, p);
+    mark_weakest(s, &c, p);
+    int used = c.row + c.rows + 1 - r.row;
+    put_words(s, f, (struct pl_region){r.row + used, r.column, r.rows - used, r.columns});
 }
 
 /* ---- the plies of one place of the wall, in laying order: where it is weakest on the side shown, else thickest ---- */
@@ -174,7 +195,7 @@ static const struct pl_wall_run *run_to_show(const struct pl_session *s, const s
 {
     const struct pl_wall *w = &p->section.wall;
     const struct pl_wall_run *best = NULL;
-    const struct pl_check_row *row = row_here(s);
+    const struct pl_check_row *row = wall_row_here(s);
     for (size_t i = 0; i < w->n_runs; i++) {
         const struct pl_wall_run *run = &w->runs[i];
         if (run->side == s->side && holds_place(run, row))
@@ -223,7 +244,7 @@ void pl_view_wall(struct pl_session *s, struct pl_frame *f, struct pl_region r, 
 {
     const struct pl_part *part = pl_session_part(s);
     const struct pl_wall_run *run = run_to_show(s, p);
-    const struct pl_check_row *row = row_here(s);
+    const struct pl_check_row *row = wall_row_here(s);
     if (!run || r.rows < 2)
         return;
     const struct pl_stack *stack = &p->stacks->stacks[run->stack];

@@ -112,7 +112,7 @@ static void add_problem_row(struct pl_facts *f, const struct pl_session *s, size
 {
     const struct pl_problem *p = &s->problems.list[row];
     char sentence[640];
-    pl_problem_sentence(p, NULL, sentence, sizeof sentence);
+    pl_session_problem_words(s, p, sentence, sizeof sentence);
     pl_facts_addf(f, "row", NULL, "%s%s, %zu of %zu", p->severity == PL_ERROR ? "error: " : "", sentence, row + 1,
                   count);
 }

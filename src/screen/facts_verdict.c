@@ -50,12 +50,12 @@ static void add_judged(struct pl_facts *f, const struct pl_session *s, const str
 {
     char headline[64], words[400];
     pl_headline_words(v, headline, sizeof headline);
-    pl_where_words(s, v, true, words, sizeof words);
+    pl_where_words(s, v, PL_WORDS_LINE, words, sizeof words);
     pl_facts_addf(f, "verdict", NULL, "%s, %s", headline, words);
     add_before(f, s);
     pl_mass_words(s, v, words, sizeof words);
     pl_facts_add(f, "mass", NULL, words);
-    pl_limit_words(v, words, sizeof words);
+    pl_limit_words(v, false, words, sizeof words);
     pl_facts_add(f, "deflection", "no limit", words);
     add_forgotten(f, s);
     add_warnings(f, s);
@@ -73,12 +73,14 @@ static void add_figure(struct pl_facts *f, const char *label, double value, int 
 static void add_place(struct pl_facts *f, const struct pl_session *s)
 {
     const struct pl_case_result *c = pl_view_case_at_marker(s);
-    char reserve[32];
+    char reserve[32], pinned[160];
     if (!c)
         return;
     const struct pl_check_row *row = pl_case_row_at(c, s->marker_m);
     pl_reserve_words(row->reserve, reserve, sizeof reserve);
-    pl_facts_addf(f, "reserve there", NULL, "%s, %s, %s", reserve, pl_mode_name(row->mode), c->load_case->name);
+    pl_view_pinned_words(s, pl_place_with_unit, pinned, sizeof pinned);
+    pl_facts_addf(f, "reserve there", NULL, "%s, %s, %s%s%s", reserve, pl_mode_name(row->mode), c->load_case->name,
+                  pinned[0] ? ", " : "", pinned);
     add_figure(f, "moment there", row->moment_nm, 1, "N m");
     add_figure(f, "shear there", row->shear_n, 0, "N");
     add_figure(f, "torque there", row->torque_nm, 1, "N m");
@@ -90,17 +92,16 @@ static void add_place(struct pl_facts *f, const struct pl_session *s)
 
 static void add_case(struct pl_facts *f, const struct pl_case_result *c)
 {
-    char reserve[32], where[256], how[64], tip[32], limit[40] = "";
+    char reserve[32], where[256], how[64], tip[96];
     pl_reserve_words(c->least.reserve, reserve, sizeof reserve);
     pl_lowest_with_unit(&c->least, where, sizeof where);
     pl_solution_words(c->least_pinned, c->least_variant, how, sizeof how);
-    pl_number_fixed(tip, sizeof tip, 1e3 * fabs(c->tip_most_m), 1);
-    if (pl_given(c->load_case->tip_limit_m)) {
-        snprintf(limit, sizeof limit, " of ");
-        pl_number_digits(limit + 4, sizeof limit - 4, 1e3 * c->load_case->tip_limit_m, 4);
-    }
-    pl_facts_addf(f, "load case", NULL, "%s: %s, %s, %s, tip moves %s%s mm", c->load_case->name, reserve, where,
-                  how, tip, limit);
+    if (pl_given(c->load_case->tip_limit_m))
+        pl_against_limit_words(1e3 * fabs(c->tip_most_m), 1e3 * c->load_case->tip_limit_m, 1, tip, sizeof tip);
+    else
+        pl_number_fixed(tip, sizeof tip, 1e3 * fabs(c->tip_most_m), 1);
+    pl_facts_addf(f, "load case", NULL, "%s: %s, %s, %s, tip moves %s mm", c->load_case->name, reserve, where,
+                  how, tip);
 }
 
 static void add_cases(struct pl_facts *f, const struct pl_session *s, const struct pl_verdict *v)

@@ -9,6 +9,7 @@
 #include <stdlib.h>
 #include <string.h>
 #include <sys/stat.h>
+#include <time.h>
 
 /* ---- work kept aside ---- */
 
@@ -39,14 +40,25 @@ void pl_session_drop(struct pl_session *s)
     s->leave = true;
 }
 
+/* ", kept 2026-11-24 18:05"; "" when that is not known. */
+static void kept_words(long long written_us, char *out, size_t size)
+{
+    time_t when = (time_t)(written_us / 1000000);
+    struct tm at;
+    if (written_us <= 0 || !localtime_r(&when, &at) || !strftime(out, size, ", kept %Y-%m-%d %H:%M", &at))
+        out[0] = '\0';
+}
+
 void pl_session_ask_recovery(struct pl_session *s)
 {
     struct pl_problems problems = {0};
     long at_work = 0;
+    char kept[48];
     if (pl_recovery_find(s->path, &s->found, &at_work, &problems) == PL_OK && s->found.file) {
         struct pl_question *q = pl_ask(s, PL_ASK_RECOVERY, "");
+        kept_words(s->found.written_us, kept, sizeof kept);
         if (q)
-            snprintf(q->words, sizeof q->words, "Edits of this part were not saved last time.%s",
+            snprintf(q->words, sizeof q->words, "Edits of this part were not saved last time%s.%s", kept,
                      s->found.part_changed ? " The file has changed since they began." : "");
     } else if (at_work) {
         pl_session_say(s, "another session has unsaved work on this part", NULL);

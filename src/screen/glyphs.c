@@ -16,8 +16,8 @@ static const struct spelling {
     [PL_GLYPH_TEE_DOWN] = {U'┬', '+'},    [PL_GLYPH_TEE_UP] = {U'┴', '+'},     [PL_GLYPH_TEE_LEFT] = {U'┤', '+'},
     [PL_GLYPH_TEE_RIGHT] = {U'├', '+'},   [PL_GLYPH_CROSS] = {U'┼', '+'},      [PL_GLYPH_DASHED] = {U'╌', '-'},
     [PL_GLYPH_POINT_UP] = {U'▲', '^'},    [PL_GLYPH_POINT_DOWN] = {U'▼', 'v'}, [PL_GLYPH_POINT_RIGHT] = {U'▸', '>'},
-    [PL_GLYPH_DIAMOND] = {U'◆', '*'},     [PL_GLYPH_STRIKE] = {U'✕', 'x'},     [PL_GLYPH_SHADE_1] = {U'░', '.'},
-    [PL_GLYPH_SHADE_2] = {U'▒', ':'},     [PL_GLYPH_SHADE_3] = {U'▓', '%'},    [PL_GLYPH_SHADE_4] = {U'█', '#'},
+    [PL_GLYPH_DIAMOND] = {U'◆', '*'},     [PL_GLYPH_STRIKE] = {U'✕', 'x'},     [PL_GLYPH_SHADE_1] = {U'░', ':'},
+    [PL_GLYPH_SHADE_2] = {U'▒', '%'},     [PL_GLYPH_SHADE_3] = {U'▓', '#'},    [PL_GLYPH_SHADE_4] = {U'█', '@'},
     [PL_GLYPH_ELLIPSIS] = {U'…', '~'},    [PL_GLYPH_DASH] = {U'–', '-'},
 };
 

@@ -87,9 +87,10 @@ static int next_letter(struct pl_keys_reader *r)
     return PL_KEY_NONE;
 }
 
+static const char typed[] = "text:";
+
 int pl_keys_next(struct pl_keys_reader *r)
 {
-    static const char typed[] = "text:";
     for (;;) {
         int key = next_letter(r);
         if (key != PL_KEY_NONE)
@@ -108,6 +109,29 @@ int pl_keys_next(struct pl_keys_reader *r)
         if (strncmp(word, typed, sizeof typed - 1) == 0)
             r->at = word + sizeof typed - 1;
     }
+}
+
+static bool is_stray(const char *word, size_t length)
+{
+    size_t characters = 0, letters = 0;
+    for (size_t i = 0; i < length; i++) {
+        unsigned char byte = (unsigned char)word[i];
+        characters += (byte & 0xc0) != 0x80;
+        letters += byte >= 0x80 || (byte >= '0' && byte <= '9') || (byte >= 'a' && byte <= 'z') || (byte >= 'A' && byte <= 'Z');
+    }
+    return characters > 1 && letters && strncmp(word, typed, sizeof typed - 1) && named_key(word, length) == PL_KEY_NONE;
+}
+
+bool pl_keys_stray(const struct pl_keys_reader *r, const char **word, size_t *length)
+{
+    const char *at = r->at;
+    if (r->word_end && at < r->word_end)
+        return false;  /* inside a word */
+    while (separates(*at))
+        at++;
+    *word = at;
+    *length = (size_t)(end_of_word(at) - at);
+    return is_stray(at, *length);
 }
 
 /* ---- names ---- */

@@ -68,6 +68,8 @@ bool pl_line_key(struct pl_line *line, int key)
         line->at = 0;
     } else if (key == PL_KEY_END) {
         line->at = strlen(line->text);
+    } else if (key == PL_KEY_CTRL('U')) {
+        take_out(line, 0, strlen(line->text));
     } else if (key == PL_KEY_BACKSPACE || key == PL_KEY_DELETE) {
         remove_at_cursor(line, key, selected);
     } else if (key >= ' ' && key < PL_KEY_UP && !pl_code_unsafe((uint32_t)key)) {

@@ -13,7 +13,7 @@ struct pl_line {
 
 void pl_line_start(struct pl_line *line, const char *text);
 
-/* Takes an editing key or a character; false when the key means nothing to a line. */
+/* Takes an editing key (Ctrl-U empties it) or a character; false when the key means nothing to a line. */
 bool pl_line_key(struct pl_line *line, int key);
 
 #endif

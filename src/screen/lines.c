@@ -5,6 +5,7 @@
 #include "plyloft/keys.h"
 #include "plyloft/text.h"
 
+#include <stdio.h>
 #include <string.h>
 
 enum { LINE_MOST = 65536 };
@@ -77,6 +78,34 @@ static void take_key(struct lines *l, int key)
     strcpy(l->heard, words);
 }
 
+/* A value, a path or the name of an action: letters are letters. */
+static bool is_typing(const struct pl_app *app)
+{
+    const struct pl_session *s = app->session;
+    if (!s)
+        return app->start.typing;
+    if (!s->n_questions)
+        return s->typing;
+    enum pl_question_kind kind = s->questions[s->n_questions - 1].kind;
+    return kind == PL_ASK_PATH || kind == PL_ASK_PROFILE || kind == PL_FIND_ACTION;
+}
+
+/* Every letter of a word is a key, and some of them edit: a word that nobody asked for is not pressed. */
+static bool refuses(struct lines *l, const struct pl_keys_reader *reader)
+{
+    const char *word;
+    char whole[64], shown[64];
+    size_t length;
+    if (is_typing(l->app) || !pl_keys_stray(reader, &word, &length))
+        return false;
+    snprintf(whole, sizeof whole, "%.*s%s", length > 40 ? 40 : (int)length, word, length > 40 ? "..." : "");
+    pl_text_safe(shown, sizeof shown, whole);
+    snprintf(message_of(l->app), sizeof l->app->start.message, "\"%s\" is no key; text: in front of it types it", shown);
+    say_line(l, "message", message_of(l->app));
+    pl_facts_put(&l->said, "message", message_of(l->app));
+    return true;
+}
+
 /* False when the line holds no key. */
 static bool take_keys(struct lines *l, const char *line)
 {
@@ -84,7 +113,12 @@ static bool take_keys(struct lines *l, const char *line)
     bool any = false;
     l->heard[0] = '\0';
     pl_keys_start(&reader, line);
-    for (int key = pl_keys_next(&reader); key != PL_KEY_NONE && !l->app->leave; key = pl_keys_next(&reader)) {
+    while (!l->app->leave) {
+        if (refuses(l, &reader))
+            return true;
+        int key = pl_keys_next(&reader);
+        if (key == PL_KEY_NONE)
+            break;
         any = true;
         take_key(l, key);
     }
@@ -154,12 +188,23 @@ static void say_why(enum pl_status status, struct pl_problems *problems)
         pl_problem_add(problems, PL_ERROR, "", "standard output could not be written", NULL);
 }
 
+/* How to go on, said once. */
+static void say_keys(struct lines *l)
+{
+    char help[64], words[200];
+    pl_keymap_words(&l->app->keys, pl_doing_of(PL_DO_HELP, 0), help, sizeof help);
+    snprintf(words, sizeof words, "%s%s and Enter gives help; a line takes several keys, named as in plyloft(1)",
+             l->app->session ? "" : "in a part ", help[0] ? help : "f");
+    say_line(l, "keys", words);
+}
+
 enum pl_status pl_lines_run(struct pl_app *app, FILE *in, FILE *out, struct pl_problems *problems)
 {
     struct lines l = {.app = app, .out = out};
     struct pl_buffer line = {0};
     bool too_long;
     settle(app);
+    say_keys(&l);
     say(&l, true);
     while (l.status == PL_OK && !app->leave && read_line(in, &line, &too_long)) {
         if (line.failed)

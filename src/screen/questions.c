@@ -310,11 +310,12 @@ static void quit_key(struct pl_session *s, int key)
         s->to_start = s->to_start && s->n_questions;
 }
 
+/* Another key than the one that asked: held down, that would answer as well. */
 static void remove_key(struct pl_session *s, int key)
 {
-    if (key == PL_KEY_ESCAPE || key == PL_KEY_DELETE)
+    if (key == PL_KEY_ESCAPE || key == PL_KEY_ENTER)
         pl_question_done(s);
-    if (key == PL_KEY_DELETE)
+    if (key == PL_KEY_ENTER)
         pl_row_remove_here(s, true);
 }
 
@@ -336,13 +337,14 @@ static void path_key(struct pl_session *s, struct pl_question *q, int key)
     }
 }
 
+/* What is dropped is gone for good: no letter of every day does it. */
 static void recovery_key(struct pl_session *s, int key)
 {
-    if (key == 'r' || key == 'd' || key == PL_KEY_ESCAPE)
+    if (key == 'r' || key == PL_KEY_DELETE || key == PL_KEY_ESCAPE)
         pl_question_done(s);
     if (key == 'r')
         pl_session_recover(s);
-    else if (key == 'd')
+    else if (key == PL_KEY_DELETE)
         pl_session_forget_recovery(s);
 }
 

@@ -4,6 +4,7 @@
 
 #include "plyloft/part_edit.h"
 #include "plyloft/part_rows.h"
+#include "plyloft/place_words.h"
 
 #include <stdio.h>
 #include <string.h>
@@ -22,6 +23,14 @@ static bool row_here(struct pl_session *s, char *row, size_t size)
         return false;
     }
     return true;
+}
+
+/* What was done, and that it can be taken back: said ahead of the verdict on it, which keeps to itself then. */
+static void say_done(struct pl_session *s, const char *words, const char *back)
+{
+    char key[64];
+    pl_keymap_words(&s->keys, pl_doing_of(PL_DO_UNDO, 0), key, sizeof key);
+    snprintf(s->message, sizeof s->message, "%.300s%s%s%s", words, key[0] ? "; " : "", key, key[0] ? back : "");
 }
 
 /* Moves the cursor of the table that the row belongs to. */
@@ -93,12 +102,27 @@ void pl_row_copy_here(struct pl_session *s)
     pl_session_edited(s, status, &problems);
 }
 
-static void remove_tip_limit(struct pl_session *s)
+static const char brings_back[] = " brings it back", takes_back[] = " takes it back";
+
+/* Leaves a value out that may be. */
+static void leave_out(struct pl_session *s, const char *pointer)
 {
     struct pl_problems problems = {0};
+    char place[200], words[256];
+    bool there = pl_document_find(s->document, pointer) != PL_NO_NODE;
+    pl_part_place_words(s->document, pointer, place, sizeof place);
+    snprintf(words, sizeof words, "left out: %s", place);
+    enum pl_status status = pl_part_type(s->document, pointer, "", &problems);
+    if (status == PL_OK && there)
+        say_done(s, words, brings_back);
+    pl_session_edited(s, status, &problems);
+}
+
+static void remove_tip_limit(struct pl_session *s)
+{
     char pointer[256];
     if (pl_block_pointer_here(s, pointer, sizeof pointer) && pl_document_find(s->document, pointer) != PL_NO_NODE)
-        pl_session_edited(s, pl_part_type(s->document, pointer, "", &problems), &problems);
+        leave_out(s, pointer);
     else
         pl_session_say(s, "there is no limit here", NULL);
 }
@@ -117,19 +141,42 @@ static bool should_ask(struct pl_session *s, const char *row)
 /* A value that may be left out, of an object that stays. */
 static void leave_out_cell(struct pl_session *s)
 {
-    struct pl_problems problems = {0};
     char pointer[256];
     enum pl_group_id group;
     const struct pl_field *f = pl_block_pointer_here(s, pointer, sizeof pointer) ? pl_field_at(pointer, &group) : NULL;
     if (f && f->optional)
-        pl_session_edited(s, pl_part_type(s->document, pointer, "", &problems), &problems);
+        leave_out(s, pointer);
     else
         pl_session_say(s, "this cannot be left out", NULL);
 }
 
-void pl_row_remove_here(struct pl_session *s, bool asked)
+/* A load case's own limit goes with it. */
+static bool has_limit(const struct pl_session *s, const char *row)
+{
+    char name[256], limit[256] = "/limits/tip_deflection_mm";
+    snprintf(name, sizeof name, "%s/name", row);
+    pl_node node = strncmp(row, "/load_cases/", 12) ? PL_NO_NODE : pl_document_find(s->document, name);
+    if (node == PL_NO_NODE)
+        return false;
+    pl_pointer_append(limit, sizeof limit, pl_node_text(s->document, node));
+    return pl_document_find(s->document, limit) != PL_NO_NODE;
+}
+
+static void remove_row(struct pl_session *s, const char *row, bool end_plates)
 {
     struct pl_problems problems = {0};
+    char name[96] = "end plates", words[200];
+    if (!end_plates)
+        pl_part_row_words(s->document, row, name, sizeof name);
+    snprintf(words, sizeof words, "taken away: %s%s", name, has_limit(s, row) ? ", and its limit" : "");
+    enum pl_status status = (end_plates ? pl_row_remove_end_plates : pl_row_remove)(s->document, row, &problems);
+    if (status == PL_OK)
+        say_done(s, words, brings_back);
+    pl_session_edited(s, status, &problems);
+}
+
+void pl_row_remove_here(struct pl_session *s, bool asked)
+{
     const struct pl_block *b = pl_block_here(s);
     char row[256];
     if (b && b->kind == PL_TIPS) {
@@ -140,7 +187,7 @@ void pl_row_remove_here(struct pl_session *s, bool asked)
         return;
     if (b->group == PL_GROUP_END_PLATES) {
         snprintf(row, sizeof row, "/elements/%zu", s->element);
-        pl_session_edited(s, pl_row_remove_end_plates(s->document, row, &problems), &problems);
+        remove_row(s, row, true);
         return;
     }
     if (!pl_groups[b->group].list) {
@@ -148,7 +195,7 @@ void pl_row_remove_here(struct pl_session *s, bool asked)
         return;
     }
     if (asked || !should_ask(s, row))
-        pl_session_edited(s, pl_row_remove(s->document, row, &problems), &problems);
+        remove_row(s, row, false);
 }
 
 void pl_row_move_here(struct pl_session *s, int way)
@@ -164,6 +211,26 @@ void pl_row_move_here(struct pl_session *s, int way)
     pl_session_edited(s, status, &problems);
 }
 
+static bool has(const struct pl_session *s, const char *row, const char *key)
+{
+    char cell[300];
+    snprintf(cell, sizeof cell, "%s/%s", row, key);
+    return pl_document_find(s->document, cell) != PL_NO_NODE;
+}
+
+/* What saying the row the other way will have done: what is the same, and what is not. */
+static const char *switch_words(const struct pl_session *s, enum pl_group_id group, const char *row)
+{
+    if (group == PL_GROUP_LAYUP && (has(s, row, "centre_at") || has(s, row, "width_mm")))
+        return "said by its edges: the same on the mean chord, not elsewhere";
+    if (group == PL_GROUP_LAYUP)
+        return "said as a strip: the same on the mean chord, not elsewhere";
+    if (group == PL_GROUP_CASE)
+        return has(s, row, "force_n") ? "said by energy: mass, speed and travel are typical ones, put in your own"
+                                      : "said by its force: it is a typical one, put in your own";
+    return "said in digits: the shape nearest to its points, not the same";
+}
+
 void pl_row_switch_here(struct pl_session *s)
 {
     struct pl_problems problems = {0};
@@ -172,13 +239,10 @@ void pl_row_switch_here(struct pl_session *s)
         return;
     enum pl_group_id group;
     pl_field_at(row, &group);
-    pl_node points = PL_NO_NODE;
-    if (group == PL_GROUP_PROFILE) {
-        char cell[300];
-        snprintf(cell, sizeof cell, "%s/points", row);
-        points = pl_document_find(s->document, cell);
-    }
-    enum pl_status status = group == PL_GROUP_PROFILE && points != PL_NO_NODE ? pl_row_set_naca(s->document, row, &problems)
-                                                                             : pl_row_switch(s->document, row, &problems);
+    const char *words = switch_words(s, group, row);
+    bool points = group == PL_GROUP_PROFILE && has(s, row, "points");
+    enum pl_status status = (points ? pl_row_set_naca : pl_row_switch)(s->document, row, &problems);
+    if (status == PL_OK)
+        say_done(s, words, takes_back);
     pl_session_edited(s, status, &problems);
 }

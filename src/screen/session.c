@@ -4,6 +4,7 @@
 #include "key_file.h"
 
 #include "plyloft/keys.h"
+#include "plyloft/place_words.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -31,6 +32,14 @@ void pl_session_say_problem(struct pl_session *s, const char *words, const struc
     if (problems->count)
         pl_problem_sentence(&problems->list[0], NULL, sentence, sizeof sentence);
     pl_session_say(s, words, sentence);
+}
+
+void pl_session_problem_words(const struct pl_session *s, const struct pl_problem *problem, char *out, size_t size)
+{
+    struct pl_problem told = *problem;
+    if (problem->place[0] == '/')
+        pl_part_place_words(s->document, problem->place, told.place, sizeof told.place);
+    pl_problem_sentence(&told, NULL, out, size);
 }
 
 /* ---- figures ---- */
@@ -107,10 +116,13 @@ bool pl_session_idle(struct pl_session *s)
 
 void pl_session_edited(struct pl_session *s, enum pl_status status, struct pl_problems *problems)
 {
+    char sentence[480] = "not enough memory";
     if (status == PL_OK)
         pl_session_judge(s);
-    else
-        pl_session_say_problem(s, "not done", problems);
+    else if (problems->count)
+        pl_session_problem_words(s, &problems->list[0], sentence, sizeof sentence);
+    if (status != PL_OK)
+        pl_session_say(s, "not done", sentence);
     pl_problems_free(problems);
 }
 
@@ -211,10 +223,23 @@ static void next_case(struct pl_session *s)
     pl_session_say(s, "drawings show", s->load_case == PL_NONE ? "all load cases" : part->load_cases[s->load_case].name);
 }
 
+/* To the field that keeps the part from being judged. */
+static void go_to_error(struct pl_session *s, const struct pl_problem *p)
+{
+    char sentence[480];
+    pl_session_problem_words(s, p, sentence, sizeof sentence);
+    pl_session_say(s, pl_block_go_to(s, p->place) ? "this is why" : "no page has the field", sentence);
+}
+
 /* Where the lowest reserve is: of the case shown, or of all. */
 static void go_to_weakest(struct pl_session *s)
 {
     const struct pl_verdict *v = pl_session_verdict(s);
+    const struct pl_problem *error = pl_problems_first_error(&s->problems);
+    if (!s->valid && error) {
+        go_to_error(s, error);
+        return;
+    }
     size_t worst = !s->valid || !v ? PL_NONE : s->load_case != PL_NONE ? s->load_case : v->worst_case;
     if (worst == PL_NONE) {
         pl_session_say(s, "nothing has been judged", NULL);

@@ -144,6 +144,8 @@ bool pl_session_idle(struct pl_session *session);
 void pl_session_keep(struct pl_session *session);
 
 void pl_session_say(struct pl_session *session, const char *words, const char *more);
+/* A problem of the part, its place told by names and labels. */
+void pl_session_problem_words(const struct pl_session *session, const struct pl_problem *problem, char *out, size_t size);
 /* The first problem as the message. */
 void pl_session_say_problem(struct pl_session *session, const char *words, const struct pl_problems *problems);
 

@@ -7,6 +7,8 @@
 #include <stdio.h>
 #include <string.h>
 
+const char pl_pinned_end[] = ", pinned";
+
 /* ---- whether it holds ---- */
 
 /* A reserve of 1 and a limit passed: the figure is not the reason, and is left out. */
@@ -42,11 +44,11 @@ void pl_lowest_with_unit(const struct pl_lowest *lowest, char *out, size_t size)
     snprintf(out, size, "%s, %s, %s", pl_mode_name(lowest->mode), lowest->item, place);
 }
 
-static void limit_is_why(const struct pl_session *s, const struct pl_verdict *v, char *out, size_t size)
+static void limit_is_why(const struct pl_session *s, const struct pl_verdict *v, bool figures_first, char *out, size_t size)
 {
     char limit[160], reserve[32] = "unknown";
     if (v->mass_holds)
-        pl_limit_words(v, limit, sizeof limit);
+        pl_limit_words(v, figures_first, limit, sizeof limit);
     else
         pl_mass_words(s, v, limit, sizeof limit);
     if (v->worst_case != PL_NONE)
@@ -54,11 +56,11 @@ static void limit_is_why(const struct pl_session *s, const struct pl_verdict *v,
     snprintf(out, size, "reserve %s but %s", reserve, limit);
 }
 
-void pl_where_words(const struct pl_session *s, const struct pl_verdict *v, bool units, char *out, size_t size)
+void pl_where_words(const struct pl_session *s, const struct pl_verdict *v, enum pl_words_for to, char *out, size_t size)
 {
     char where[256];
     if (falls_by_limit(v)) {
-        limit_is_why(s, v, out, size);
+        limit_is_why(s, v, to == PL_WORDS_NARROW, out, size);
         return;
     }
     if (v->worst_case == PL_NONE) {
@@ -66,8 +68,8 @@ void pl_where_words(const struct pl_session *s, const struct pl_verdict *v, bool
         return;
     }
     const struct pl_case_result *c = &v->cases[v->worst_case];
-    (units ? pl_lowest_with_unit : pl_lowest_words)(&c->least, where, sizeof where);
-    snprintf(out, size, "%s: %s%s", c->load_case->name, where, c->least_pinned ? " (pinned)" : "");
+    (to == PL_WORDS_LINE ? pl_lowest_with_unit : pl_lowest_words)(&c->least, where, sizeof where);
+    snprintf(out, size, "%s: %s%s", c->load_case->name, where, c->least_pinned ? pl_pinned_end : "");
 }
 
 void pl_unjudged_words(const struct pl_session *s, char *out, size_t size)
@@ -75,7 +77,7 @@ void pl_unjudged_words(const struct pl_session *s, char *out, size_t size)
     const struct pl_problem *p = pl_problems_first_error(&s->problems);
     snprintf(out, size, "no reason was given");
     if (p)
-        pl_problem_sentence(p, NULL, out, size);
+        pl_session_problem_words(s, p, out, size);
 }
 
 void pl_old_words(const struct pl_session *s, char *out, size_t size)
@@ -106,29 +108,43 @@ static size_t nearest_limit(const struct pl_verdict *v)
     return nearest;
 }
 
-void pl_limit_words(const struct pl_verdict *v, char *out, size_t size)
+void pl_against_limit_words(double value, double limit, int decimals, char *out, size_t size)
+{
+    char number[48], most[48];
+    const char *end;
+    double unit = pow(10, -decimals);
+    pl_number_fixed(number, sizeof number, value, decimals);
+    pl_number_digits(most, sizeof most, limit, 8);
+    bool seems_above = pl_number_read(number, &end) > pl_number_read(most, &end);
+    if (seems_above != (value > limit))
+        pl_number_fixed(number, sizeof number, unit * (seems_above ? floor(value / unit) : floor(value / unit) + 1), decimals);
+    snprintf(out, size, "%s of %s", number, most);
+}
+
+void pl_limit_words(const struct pl_verdict *v, bool figures_first, char *out, size_t size)
 {
     size_t i = nearest_limit(v);
     out[0] = '\0';
     if (i == PL_NONE)
         return;
     const struct pl_case_result *c = &v->cases[i];
-    char moved[32], limit[32];
-    pl_number_fixed(moved, sizeof moved, 1e3 * fabs(c->tip_most_m), 1);
-    pl_number_digits(limit, sizeof limit, 1e3 * c->load_case->tip_limit_m, 4);
-    snprintf(out, size, "%s%s %s of %s mm", fabs(c->tip_most_m) > c->load_case->tip_limit_m ? "TOO FAR " : "",
-             c->load_case->name, moved, limit);
+    const char *name = c->load_case->name, *far = fabs(c->tip_most_m) > c->load_case->tip_limit_m ? "TOO FAR " : "";
+    char figures[96];
+    pl_against_limit_words(1e3 * fabs(c->tip_most_m), 1e3 * c->load_case->tip_limit_m, 1, figures, sizeof figures);
+    if (figures_first)
+        snprintf(out, size, "%s%s mm %s", far, figures, name);
+    else
+        snprintf(out, size, "%s%s %s mm", far, name, figures);
 }
 
 void pl_mass_words(const struct pl_session *s, const struct pl_verdict *v, char *out, size_t size)
 {
-    char mass[32], limit[32];
-    pl_number_fixed(mass, sizeof mass, v->mass_kg, 3);
-    pl_number_digits(limit, sizeof limit, pl_session_part(s)->limits.mass_kg, 4);
-    if (pl_given(pl_session_part(s)->limits.mass_kg))
-        snprintf(out, size, "%s%s of %s kg", v->mass_holds ? "" : "TOO HEAVY ", mass, limit);
-    else
-        snprintf(out, size, "%s kg", mass);
+    double limit_kg = pl_session_part(s)->limits.mass_kg;
+    char figures[96];
+    pl_number_fixed(figures, sizeof figures, v->mass_kg, 3);
+    if (pl_given(limit_kg))
+        pl_against_limit_words(v->mass_kg, limit_kg, 3, figures, sizeof figures);
+    snprintf(out, size, "%s%s kg", v->mass_holds ? "" : "TOO HEAVY ", figures);
 }
 
 /* ---- what stands beside the verdict ---- */

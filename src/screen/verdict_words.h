@@ -11,9 +11,13 @@
 /* "WING HOLDS 1.08", "WING FALLS SHORT", "NOTHING JUDGED". */
 void pl_headline_words(const struct pl_verdict *verdict, char *out, size_t size);
 
-/* "pit jack: wrinkling, top, 170 right (pinned)"; where a limit is the reason, "reserve 1.2 but ..."; with units, each
- * length has its own. */
-void pl_where_words(const struct pl_session *session, const struct pl_verdict *verdict, bool units, char *out,
+/* Behind a place that is the weakest with the mounts pinned: ", pinned". */
+extern const char pl_pinned_end[];
+
+/* "pit jack: wrinkling, top, 170 right, pinned"; where a limit is the reason, "reserve 1.2 but ...".  Narrow: figures
+ * before names, so that a cut loses the name; in a line of facts each length has its own unit. */
+enum pl_words_for { PL_WORDS_WIDE, PL_WORDS_NARROW, PL_WORDS_LINE };
+void pl_where_words(const struct pl_session *session, const struct pl_verdict *verdict, enum pl_words_for to, char *out,
                     size_t size);
 
 /* "170 mm right", "centre". */
@@ -21,8 +25,12 @@ void pl_place_with_unit(double y_m, char *out, size_t size);
 /* "wrinkling, top, 170 mm right". */
 void pl_lowest_with_unit(const struct pl_lowest *lowest, char *out, size_t size);
 
-/* "scrutineer 7.2 of 10 mm", the tip nearest to its limit; "" when none has one. */
-void pl_limit_words(const struct pl_verdict *verdict, char *out, size_t size);
+/* "7.2 of 10": rounded so that what keeps its limit does not look as if it passed it, nor the other way round. */
+void pl_against_limit_words(double value, double limit, int decimals, char *out, size_t size);
+
+/* "scrutineer 7.2 of 10 mm", or figures first "7.2 of 10 mm scrutineer": the tip nearest to its limit; "" when none
+ * has one. */
+void pl_limit_words(const struct pl_verdict *verdict, bool figures_first, char *out, size_t size);
 
 /* "1.259 of 1.3 kg". */
 void pl_mass_words(const struct pl_session *session, const struct pl_verdict *verdict, char *out, size_t size);

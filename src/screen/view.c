@@ -97,7 +97,7 @@ static void put_footer(struct pl_session *s, struct pl_frame *f)
         pl_hold_words(s, held, sizeof held);
         put_foot_text(f, row, PL_ROLE_MARKER, held);
     }
-    else if (s->typing && pl_text_columns(s->line.text) > 5)
+    else if (s->typing && pl_text_columns(s->line.text) > 4)
         pl_view_line(&s->line, f, row, 1, f->columns - 2);  /* in full, whatever the cell's width */
     else
         pl_frame_text_in(f, row, 1, f->columns - 2, PL_ROLE_QUIET, field_help(s));

@@ -85,6 +85,12 @@ size_t pl_view_marks(const struct pl_session *session, struct pl_mark out[PL_MAR
 const struct pl_case_result *pl_view_weakest_case(const struct pl_session *session);
 /* The case shown, or the one of lowest reserve at the marker; NULL when none loads the element. */
 const struct pl_case_result *pl_view_case_at_marker(const struct pl_session *session);
+/* Curves and drawings show the mounts as given.  Where the weakest place of their case, or of all, is one with the
+ * mounts pinned: "as given; pinned 0.89", with the words of its place "as given; pinned 0.89 at 100 right"; else "". */
+typedef void pl_place_in_words(double y_m, char *out, size_t size);
+void pl_view_pinned_words(const struct pl_session *session, pl_place_in_words *place, char *out, size_t size);
+/* The longest of text, its end and those words that fits in width: first the place gives way, then the end. */
+void pl_view_add_pinned(const struct pl_session *session, const char *end, int width, char *text, size_t size);
 /* The letter that stands for a load case on curves. */
 char pl_view_case_letter(size_t load_case);
 
@@ -130,6 +136,10 @@ void pl_view_help(const struct pl_session *session, struct pl_frame *f, const st
 
 /* A text over as many rows of the region as it takes, those after the first set in by indent columns; rows taken. */
 int pl_view_wrapped(struct pl_frame *f, struct pl_region r, int indent, enum pl_role role, const char *text);
+
+/* A text cut so that its end, which says more, stays whole; the column behind. */
+int pl_view_text_and_end(struct pl_frame *f, int row, int column, int width, enum pl_role role, const char *text,
+                         const char *end);
 
 /* A line being typed, in width columns. */
 void pl_view_line(const struct pl_line *line, struct pl_frame *f, int row, int column, int width);

@@ -109,15 +109,22 @@ static void put_forgotten(struct pl_session *s, struct pl_frame *f, int row, int
     pl_frame_text_right(f, row, column, 8, p->bare || p->reserve < 1 ? PL_ROLE_WARNING : PL_ROLE_QUIET, text);
 }
 
-static int column_width(const struct pl_block_column *c, int left)
+enum { TEXT_LEAST = 6 };
+
+/* Words give way where room is scarce, and in the last column take what is left. */
+static int column_width(const struct pl_block *b, size_t column, int left)
 {
-    return c->width <= left ? c->width : !c->right && left >= 6 ? left : 0;
+    const struct pl_block_column *c = &b->columns[column];
+    bool last = column + 1 == b->n_columns;
+    if (!c->right && left >= TEXT_LEAST && (last || c->width > left))
+        return left;
+    return c->width <= left ? c->width : 0;
 }
 
 static bool column_fits(const struct pl_block *b, size_t first, size_t column, int room)
 {
     for (size_t i = first; i <= column; i++) {
-        int wide = column_width(&b->columns[i], room);
+        int wide = column_width(b, i, room);
         if (!wide)
             return false;
         room -= wide + 1;
@@ -144,7 +151,7 @@ static void put_table_row(struct pl_session *s, struct pl_frame *f, struct pl_re
         put_forgotten(s, f, r.row, column + HERE - 1, row);
     column += figures_width(s, block, r.columns);
     for (size_t i = first; i < b->n_columns; i++) {
-        int wide = column_width(&b->columns[i], end - column);
+        int wide = column_width(b, i, end - column);
         if (!wide)
             break;
         put_cell(s, f, block, row, i, b->columns[i].right, (struct pl_region){r.row, column, 1, wide});
@@ -211,7 +218,7 @@ static void put_heading(struct pl_session *s, struct pl_frame *f, struct pl_regi
         pl_frame_text_right(f, r.row, column + HERE - 1, 8, PL_ROLE_QUIET, "one less");
     column += figures_width(s, block, r.columns);
     for (size_t i = first; i < b->n_columns && is_table(s, block); i++) {
-        int wide = column_width(&b->columns[i], end - column);
+        int wide = column_width(b, i, end - column);
         if (!wide)
             break;
         if (b->columns[i].right)

@@ -78,7 +78,7 @@ static void put_columns(struct pl_session *s, struct pl_frame *f, struct pl_regi
 {
     struct pl_place_view place;
     bool shape = s->page == PL_PAGE_SHAPE;
-    int width = r.columns < 140 ? 66 : 94;
+    int width = r.columns < 140 ? 66 : r.columns < 180 ? 94 : 112;
     pl_view_block_titles(s, f, pl_region_top(&r, 1).row, f->columns);
     struct pl_region left = pl_region_left(&r, width), line = pl_region_left(&r, 1);
     bool there = pl_view_place(s, f, r, &place);

@@ -151,7 +151,7 @@ const struct pl_foot *pl_hold_feet(size_t *count)
 void pl_view_page_foot(const struct pl_session *s, struct pl_frame *f)
 {
     static const struct pl_foot typing[] = {
-        {PL_KEY_ENTER, 0, "take it"}, {PL_KEY_ESCAPE, 0, "leave it as it was"}, {PL_KEY_HOME, PL_KEY_END, ""}, {PL_KEY_BACKSPACE, 0, ""},
+        {PL_KEY_ENTER, 0, "take it"}, {PL_KEY_ESCAPE, 0, "leave it as it was"}, {PL_KEY_HOME, PL_KEY_END, ""}, {PL_KEY_CTRL('U'), 0, "empty it"},
     };
     struct pl_foot feet[24];
     size_t n;

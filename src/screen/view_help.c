@@ -52,12 +52,12 @@ static void put_line(struct sheet *sh, int indent, enum pl_role role, const char
     } while (*text);
 }
 
-/* A key and what it does on one row. */
+/* A key and what it does on one row; "-": no key, found by its name. */
 static void put_key_line(struct sheet *sh, const char *keys, const char *words)
 {
     if (sh->lines >= sh->skip && sh->row < sh->r.rows) {
         int row = sh->r.row + sh->row++;
-        pl_frame_text_in(sh->f, row, sh->r.column, 9, PL_ROLE_TITLE, keys[0] ? keys : "f");
+        pl_frame_text_in(sh->f, row, sh->r.column, 9, PL_ROLE_TITLE, keys[0] ? keys : "-");
         pl_frame_text_in(sh->f, row, sh->r.column + 10, sh->r.columns - 10, PL_ROLE_TEXT, words);
     }
     sh->lines++;

@@ -61,6 +61,32 @@ static void put_headings(struct pl_frame *f, int row, int column, bool all)
     }
 }
 
+/* The first of the element's cases that is listed: the one in hand stands in the last row or above. */
+static size_t first_listed(const struct pl_session *s, const struct pl_verdict *v, size_t room)
+{
+    size_t at = 0;
+    if (s->load_case == PL_NONE || s->load_case >= v->n_cases)
+        return 0;
+    for (size_t i = 0; i < s->load_case; i++)
+        at += shown(s, &v->cases[i]);
+    return at >= room ? at - room + 1 : 0;
+}
+
+/* As many as fit, and a mark where there are more. */
+static void put_cases(const struct pl_session *s, struct pl_frame *f, struct pl_region r, const struct pl_verdict *v)
+{
+    size_t room = (size_t)r.rows, first = first_listed(s, v, room), n = 0;
+    for (size_t i = 0; i < v->n_cases; i++) {
+        if (!shown(s, &v->cases[i]))
+            continue;
+        if (n >= first && n - first < room)
+            put_case(s, f, (struct pl_region){r.row + (int)(n - first), r.column, 1, r.columns}, &v->cases[i], s->load_case == i);
+        n++;
+    }
+    if (n > first + room)
+        pl_frame_glyph(f, r.row + r.rows - 1, r.column + 1, PL_ROLE_QUIET, PL_GLYPH_POINT_DOWN);
+}
+
 void pl_view_marker_table(struct pl_session *s, struct pl_frame *f, struct pl_region r)
 {
     const struct pl_verdict *v = pl_session_verdict(s);
@@ -72,12 +98,8 @@ void pl_view_marker_table(struct pl_session *s, struct pl_frame *f, struct pl_re
     pl_frame_text_in(f, r.row, column + 1, r.columns - (column - r.column) - 2, PL_ROLE_TITLE, s->valid ? "what each case does there" : "(old figures)");
     column = r.column + 2 + name;
     put_headings(f, r.row + 1, column, r.columns >= 60);
-    int row = 2;
-    for (size_t i = 0; i < v->n_cases && row < r.rows; i++)
-        if (shown(s, &v->cases[i])) {
-            struct pl_region at = {r.row + row++, r.column, 1, r.columns};
-            put_case(s, f, at, &v->cases[i], s->load_case == i);
-        }
+    pl_region_top(&r, 2);
+    put_cases(s, f, r, v);
 }
 
 /* ---- the handbook's strike table, beside the moving mass ---- */

@@ -2,8 +2,12 @@
 #include "view.h"
 
 #include "plyloft/buffer.h"
+#include "plyloft/text.h"
+#include "plyloft/words.h"
 
 #include <math.h>
+#include <stdio.h>
+#include <string.h>
 
 size_t pl_view_marks(const struct pl_session *s, struct pl_mark out[PL_MARKS_MOST])
 {
@@ -44,6 +48,45 @@ const struct pl_case_result *pl_view_case_at_marker(const struct pl_session *s)
             lowest = c;
     }
     return lowest;
+}
+
+/* The case that those words are of: the one the drawings speak of, else the weakest of this element. */
+static const struct pl_case_result *pinned_case(const struct pl_session *s)
+{
+    const struct pl_case_result *here = pl_view_case_at_marker(s), *weakest = pl_view_weakest_case(s);
+    if (here && here->least_pinned)
+        return here;
+    return weakest && weakest->least_pinned && weakest->load_case->element == s->element ? weakest : NULL;
+}
+
+void pl_view_pinned_words(const struct pl_session *s, pl_place_in_words *place, char *out, size_t size)
+{
+    const struct pl_case_result *c = s->valid ? pinned_case(s) : NULL;
+    char reserve[32], at[48] = "";
+    out[0] = '\0';
+    if (!c)
+        return;
+    pl_reserve_words(c->least.reserve, reserve, sizeof reserve);
+    if (place)
+        place(c->least.y_m, at, sizeof at);
+    bool other = c != pl_view_case_at_marker(s);
+    snprintf(out, size, "as given; %.60s%spinned %s%s%s", other ? c->load_case->name : "", other ? " " : "", reserve,
+             place ? " at " : "", place ? at : "");
+}
+
+void pl_view_add_pinned(const struct pl_session *s, const char *end, int width, char *text, size_t size)
+{
+    char pinned[160];
+    size_t used = strlen(text);
+    pl_view_pinned_words(s, pl_place_words, pinned, sizeof pinned);
+    snprintf(text + used, size - used, "%s%s%s", end, pinned[0] ? ", " : "", pinned);
+    if (!pinned[0] || pl_text_columns(text) <= width)
+        return;
+    snprintf(text + used, size - used, " %s", pinned);
+    if (pl_text_columns(text) <= width)
+        return;
+    pl_view_pinned_words(s, NULL, pinned, sizeof pinned);
+    snprintf(text + used, size - used, " %s", pinned);
 }
 
 char pl_view_case_letter(size_t load_case)

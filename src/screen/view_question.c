@@ -48,12 +48,12 @@ static const struct pl_foot list[] = {
 static const struct pl_foot names[] = {
     {PL_KEY_UP, PL_KEY_DOWN, "choose"}, {PL_KEY_ENTER, 0, "in or out"}, {PL_KEY_ESCAPE, 0, "done"},
 };
-static const struct pl_foot away[] = {{PL_KEY_DELETE, 0, "take it away"}, {PL_KEY_ESCAPE, 0, "leave it"}};
+static const struct pl_foot away[] = {{PL_KEY_ENTER, 0, "take it away"}, {PL_KEY_ESCAPE, 0, "leave it"}};
 static const struct pl_foot path[] = {
     {PL_KEY_TAB, 0, "completes"}, {PL_KEY_ENTER, 0, "take"}, {PL_KEY_ESCAPE, 0, "leave"},
 };
 static const struct pl_foot profile[] = {{PL_KEY_ENTER, 0, "take this profile"}, {PL_KEY_ESCAPE, 0, "leave it"}};
-static const struct pl_foot recovery[] = {{'r', 0, "take up"}, {'d', 0, "drop"}, {PL_KEY_ESCAPE, 0, "later"}};
+static const struct pl_foot recovery[] = {{'r', 0, "take up"}, {PL_KEY_DELETE, 0, "drop"}, {PL_KEY_ESCAPE, 0, "later"}};
 static const struct pl_foot changed[] = {
     {'s', 0, "over it"}, {'r', 0, "read it"}, {'w', 0, "new name"}, {PL_KEY_ESCAPE, 0, ""},
 };

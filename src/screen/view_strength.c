@@ -1,5 +1,7 @@
 #include "view.h"
 
+#include "verdict_words.h"
+
 #include "plyloft/text.h"
 #include "plyloft/words.h"
 
@@ -16,7 +18,7 @@ static void put_case(struct pl_session *s, struct pl_frame *f, struct pl_region 
     pl_reserve_words(c->least.reserve, reserve, sizeof reserve);
     pl_lowest_words(&c->least, where, sizeof where);
     pl_number_fixed(tip, sizeof tip, 1e3 * fabs(c->tip_most_m), 1);
-    pl_solution_words(c->least_pinned, c->least_variant, how, sizeof how);
+    snprintf(how, sizeof how, "pad %d carries more", c->least_variant + 1);
     if (here)
         pl_frame_glyph(f, r.row, r.column, PL_ROLE_TEXT, PL_GLYPH_POINT_RIGHT);
     else
@@ -29,8 +31,8 @@ static void put_case(struct pl_session *s, struct pl_frame *f, struct pl_region 
         pl_frame_text(f, r.row, r.column + r.columns - 3, PL_ROLE_QUIET, "mm");
     }
     int width = r.column + r.columns - (r.columns >= 60 ? 14 : 1) - column;
-    int end = pl_frame_text_in(f, r.row, column, width, PL_ROLE_TEXT, where);
-    if (width - (end - column) > 12)
+    int end = pl_view_text_and_end(f, r.row, column, width, PL_ROLE_TEXT, where, c->least_pinned ? pl_pinned_end : "");
+    if (c->least_variant >= 0 && width - (end - column) > 12)
         pl_frame_text_in(f, r.row, end + 2, width - (end - column) - 2, PL_ROLE_QUIET, how);
 }
 
@@ -57,31 +59,46 @@ static void put_cases(struct pl_session *s, struct pl_frame *f, struct pl_region
         else
             put_all(s, f, at, row == s->case_row);
     }
+    if (room && first + room <= v->n_cases)
+        pl_frame_glyph(f, r.row + r.rows - 1, r.column + 1, PL_ROLE_QUIET, PL_GLYPH_POINT_DOWN);  /* more below */
 }
 
 /* ---- what stands at the marker ---- */
 
-static void put_marker(struct pl_session *s, struct pl_frame *f, struct pl_region r)
+/* "moment 127.4 N m, shear 2123 N, ..." */
+static void figures_words(const struct pl_check_row *row, char *out, size_t size)
 {
-    const struct pl_case_result *c = pl_view_case_at_marker(s);
-    char place[64], reserve[32], moment[32], shear[32], torque[32], deflection[32], twist[32], line[400];
-    pl_marker_words(s, place, sizeof place);
-    int column = pl_frame_text(f, r.row, r.column + 1, PL_ROLE_MARKER, place) + 1;
-    if (!c)
-        return;
-    const struct pl_check_row *row = pl_case_row_at(c, s->marker_m);
-    pl_reserve_words(row->reserve, reserve, sizeof reserve);
+    char moment[32], shear[32], torque[32], deflection[32], twist[32];
     pl_number_fixed(moment, sizeof moment, row->moment_nm, 1);
     pl_number_fixed(shear, sizeof shear, row->shear_n, 0);
     pl_number_fixed(torque, sizeof torque, row->torque_nm, 1);
     pl_number_fixed(deflection, sizeof deflection, 1e3 * row->deflection_m, 2);
     pl_number_fixed(twist, sizeof twist, row->twist_rad * 180 / M_PI, 2);
-    if (r.columns < 60)
-        snprintf(line, sizeof line, "%s %s", reserve, c->load_case->name);
-    else
-        snprintf(line, sizeof line, "%s: %s %s, moment %s N m, shear %s N, torque %s N m, %s mm, twist %s deg", c->load_case->name,
-                 reserve, pl_mode_name(row->mode), moment, shear, torque, deflection, twist);
-    pl_frame_text_in(f, r.row, column, r.column + r.columns - column, PL_ROLE_TEXT, line);
+    snprintf(out, size, "moment %s N m, shear %s N, torque %s N m, %s mm, twist %s deg", moment, shear, torque, deflection, twist);
+}
+
+/* Where the mounts pinned are worse than what the line and the curves show, that stands before the name. */
+static void put_marker(struct pl_session *s, struct pl_frame *f, struct pl_region r)
+{
+    const struct pl_case_result *c = pl_view_case_at_marker(s);
+    char place[64], reserve[32], figures[256], pinned[160], end[256], line[800];
+    pl_marker_words(s, place, sizeof place);
+    int column = pl_frame_text(f, r.row, r.column + 1, PL_ROLE_MARKER, place) + 1, width = r.column + r.columns - column;
+    if (!c)
+        return;
+    const struct pl_check_row *row = pl_case_row_at(c, s->marker_m);
+    const char *name = c->load_case->name, *mode = pl_mode_name(row->mode);
+    pl_reserve_words(row->reserve, reserve, sizeof reserve);
+    figures_words(row, figures, sizeof figures);
+    pl_view_pinned_words(s, pl_place_words, pinned, sizeof pinned);
+    snprintf(end, sizeof end, " %s", r.columns < 60 ? name : mode);
+    snprintf(line, sizeof line, "%s", reserve);
+    pl_view_add_pinned(s, end, width, line, sizeof line);
+    if (r.columns >= 60 && pinned[0])
+        snprintf(line + strlen(line), sizeof line - strlen(line), ", %.200s, %s", name, figures);
+    else if (r.columns >= 60)
+        snprintf(line, sizeof line, "%.200s: %s %s, %s", name, reserve, mode, figures);
+    pl_frame_text_in(f, r.row, column, width, PL_ROLE_TEXT, line);
 }
 
 /* ---- curves ---- */
@@ -118,7 +135,7 @@ static void put_warnings(struct pl_session *s, struct pl_frame *f, struct pl_reg
     if (!s->problems.count)
         pl_frame_text_in(f, r.row, r.column + 2, r.columns - 3, PL_ROLE_QUIET, "none");
     for (size_t i = first; i < s->problems.count && r.rows > 0; i++) {
-        pl_problem_sentence(&s->problems.list[i], NULL, sentence, sizeof sentence);
+        pl_session_problem_words(s, &s->problems.list[i], sentence, sizeof sentence);
         enum pl_role role = s->problems.list[i].severity == PL_ERROR ? PL_ROLE_WARNING : PL_ROLE_TEXT;
         pl_region_top(&r, pl_view_wrapped(f, (struct pl_region){r.row, r.column + 2, r.rows, r.columns - 3}, 2, role, sentence));
     }

@@ -27,14 +27,15 @@ static void put_headings(const struct pl_session *s, struct pl_frame *f, struct 
     for (size_t c = 0; c < pl_trials_count(s); c++) {
         int column = r.column + label + (int)c * width;
         bool here = c == s->trials.column;
-        pl_frame_text_right(f, r.row, column, width - 1, PL_ROLE_TITLE, pl_trials_letter(pl_trials_slot(s, c)));
+        const char *letter = pl_trials_letter(pl_trials_slot(s, c));
+        pl_frame_text_right(f, r.row, column, width - 1, PL_ROLE_TITLE, letter);
         if (here)
             pl_frame_role(f, r.row, column, 1, width - 1, PL_ROLE_CHOSEN);
         if (here)
-            pl_frame_glyph(f, r.row, column, PL_ROLE_CHOSEN, PL_GLYPH_POINT_DOWN);
+            pl_frame_glyph(f, r.row, column + width - 2 - (int)strlen(letter), PL_ROLE_CHOSEN, PL_GLYPH_POINT_DOWN);
         pl_frame_hit(f, r.row, column, r.rows, width, PL_DO_CHOOSE_STATE, (int)c);
     }
-    pl_frame_text_in(f, r.row, r.column + 1, label - 1, PL_ROLE_QUIET, "* differs");
+    pl_frame_text_in(f, r.row, r.column + 1, label - 2, PL_ROLE_QUIET, "* differs");
 }
 
 /* The star behind a value that differs from the present one has a column of its own, so that figures stay in line. */
@@ -42,7 +43,8 @@ static void put_row(const struct pl_session *s, struct pl_frame *f, struct pl_re
 {
     struct pl_trial_row t;
     pl_trials_row(s, row, &t);
-    pl_frame_text_in(f, r.row, r.column + (t.heading ? 1 : 2), t.heading ? r.columns - 2 : label - 2, t.heading ? PL_ROLE_TITLE : PL_ROLE_TEXT, t.label);
+    int indent = t.heading || label < 12 ? 1 : 2;
+    pl_frame_text_in(f, r.row, r.column + indent, t.heading ? r.columns - 2 : label - 1 - indent, t.heading ? PL_ROLE_TITLE : PL_ROLE_TEXT, t.label);
     for (size_t c = 0; c < pl_trials_count(s) && !t.heading; c++) {
         int column = r.column + label + (int)c * width;
         pl_frame_text_right(f, r.row, column, width - 1, t.wrong[c] ? PL_ROLE_WARNING : PL_ROLE_TEXT, t.values[c]);
@@ -101,12 +103,26 @@ static const struct pl_state_case *case_of(const struct pl_state *state, const c
     return NULL;
 }
 
+/* Cells of a bar: one that reaches its limit touches the mark, one that passes a most goes over it, and one below it
+ * ends before. */
+static int bar_cells(const struct measure *m, double value, double limit, int length, int mark)
+{
+    int filled = (int)floor(fmin(value, m->top) / m->top * length);
+    int least = m->good(value, limit) ? mark : mark + 2;
+    if (mark < 0)
+        return filled;
+    if (value >= limit)
+        return filled > least ? filled : least;
+    return filled < mark ? filled : mark - 1;
+}
+
 /* One bar; its figure stands behind it, and behind the mark of the limit. */
 static void put_bar(struct pl_frame *f, struct pl_region r, const struct measure *m, const struct pl_state_case *c)
 {
     int length = r.columns - 14;
     double value = m->value(c), limit = m->limit(c);
-    int filled = (int)floor(fmin(value, m->top) / m->top * length), mark = pl_given(limit) && limit <= m->top ? (int)round(limit / m->top * length) : -1;
+    int mark = pl_given(limit) && limit <= m->top ? (int)round(limit / m->top * length) : -1;
+    int filled = bar_cells(m, value, limit, length, mark);
     char figure[32];
     for (int i = 0; i < filled; i++)
         pl_frame_glyph(f, r.row, r.column + 6 + i, m->good(value, limit) ? PL_ROLE_CLOTH_A : PL_ROLE_WARNING, PL_GLYPH_SHADE_3);

@@ -1,4 +1,4 @@
-/* States of a part.  Differences are in differences.c, words for them in difference_words.c. */
+/* States of a part.  Differences are in differences.c. */
 #include "plyloft/compare.h"
 
 #include "keep.h"

@@ -1,6 +1,8 @@
 /* Differences between documents: all are walked at once, from their roots down. */
 #include "plyloft/compare.h"
 
+#include "plyloft/place_words.h"
+
 #include "keep.h"
 
 #include <stdlib.h>
@@ -347,4 +349,11 @@ void pl_differences_free(struct pl_differences *differences)
 {
     pl_arena_free(&differences->arena);
     *differences = (struct pl_differences){0};
+}
+
+/* ---- in words ---- */
+
+void pl_difference_words(const struct pl_difference *d, struct pl_document *const documents[], char *out, size_t size)
+{
+    (d->order ? pl_part_order_words : pl_part_place_words)(documents[d->document], d->pointer, out, size);
 }

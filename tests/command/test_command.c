@@ -220,7 +220,7 @@ static void screen_shows_a_part_that_cannot_be_judged(void **state)
     struct run run = RUN("screen", path);
     assert_status(&run, 0);
     assert_has(run.out, "CANNOT BE JUDGED");
-    assert_has(run.out, "/elements/0/stations/2/chord_mm: must be above 0");
+    assert_has(run.out, "station 3 of main, chord: must be above 0");
     run_free(&run);
     free(text);
     free(path);

@@ -218,7 +218,7 @@ static void a_part_that_cannot_be_judged_is_opened_to_be_mended(void **state)
     write_whole_file(part, text, strlen(text));
     struct run run = run_lines("+\n");
     assert_status(&run, 0);
-    assert_has(run.out, "verdict: CANNOT BE JUDGED: /elements/0/layup/0/plies: must be ");
+    assert_has(run.out, "verdict: CANNOT BE JUDGED: first skin, plies: must be ");
     assert_has(run.out, "figures: no figures yet\n");
     assert_has(run.out, "verdict: WING FALLS SHORT ");
     run_free(&run);

@@ -128,6 +128,10 @@ static void a_value_out_of_range_is_kept_and_the_part_says_why(void **state)
     assert_only_error(&t, top_plies, "must be from 1 to 500", "501");
     undo_all();
     refused(top_plies, "2,5", "must be a whole number");
+    refused(top_plies, "1,000", "could be 1 or 1000: type it without the comma");
+    refused(top_plies, "1,500", "could be 1.5 or 1500: type it without the comma");
+    refused(top_plies, "1,0000,5", "");
+    refused(top_plies, "2*12,000", "could be 12 or 12000: type it without the comma");
 }
 
 static void an_empty_text_takes_out_what_may_be_left_out(void **state)

@@ -127,7 +127,7 @@ static void a_click_on_a_load_case_shows_it(void **state)
         draw_usual(&d);
         char title[80];
         snprintf(title, sizeof title, "reserve: %s", cases ? pl_session_part(d.s)->load_cases[cases - 1].name : "");
-        assert_shown(&d, cases == 0 ? "reserve  a t" : title);
+        assert_shown(&d, cases == 0 ? "reserve  a b" : title);
         assert_int_equal(d.s->load_case, cases == 0 ? PL_NONE : cases - 1);
         cases++;
     }

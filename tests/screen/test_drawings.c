@@ -58,6 +58,39 @@ static void the_plan_marks_the_weakest_place_on_its_own_side(void **state)
     assert_int_equal(count_in_drawings('!', row, d.f.rows), 0);  /* the left half */
 }
 
+static bool is_figure(const struct pl_cell *cell)
+{
+    return cell->code >= '0' && cell->code <= '9';
+}
+
+/* A figure is followed by the shade of its own region, so that two never read as one. */
+static void figures_of_the_plan_stand_apart_and_are_decimal(void **state)
+{
+    (void)state;
+    static const struct { int columns, rows; } at[] = {{80, 24}, {132, 43}};
+    for (size_t i = 0; i < 2; i++)
+        for (int plain = 0; plain < 2; plain++) {
+            int row = 0, column = 0, figures = 0;
+            press(&d, "2 g");
+            draw(&d, at[i].columns, at[i].rows, plain);
+            assert_true(find(&d, "plies on the top", &row, &column));
+            for (int line = row + 1; line < row + 7; line++)
+                for (int c = column; c < column + 38; c++) {
+                    if (!is_figure(cell_at(line, c)))
+                        continue;
+                    while (is_figure(cell_at(line, c)))
+                        c++;
+                    figures++;
+                    uint32_t code = cell_at(line, c)->code;
+                    if (plain ? !strchr(".:%", (int)code) : code != 0xb7 && code != 0x2591 && code != 0x2592)
+                        fail_msg("a figure stands before U+%04X:\n%s", (unsigned)code, d.page.text);
+                }
+            assert_true(figures > 2);
+            assert_shown(&d, plain ? "11%" : "11");
+            assert_not_shown(&d, "10 plies");
+        }
+}
+
 static size_t bold_in_plan(void)
 {
     int row = 0, column = 0;
@@ -129,6 +162,29 @@ static void wrinkling_marks_every_ply_of_the_wall_a_ply_only_itself(void **state
     assert_int_equal(marked, 1);
 }
 
+/* Of a core too weak in shear the words say so; no place of the wall is to be marked. */
+static void a_core_that_shears_first_is_told_below_the_section_without_a_mark_in_it(void **state)
+{
+    (void)state;
+    struct pl_problems problems = {0};
+    size_t marks = 0;
+    press(&d, "2 g");
+    draw_usual(&d);
+    assert_not_shown(&d, "core-shear");
+    assert_int_equal(pl_edit_set(d.s->document, "/cores/0/shear_strength_mpa", "0.02", &problems), PL_OK);
+    pl_session_judge(d.s);
+    draw_usual(&d);
+    assert_shown(&d, "! here 0.");
+    assert_shown(&d, " core-shear");
+    for (int row = 0; row < d.f.rows; row++)
+        for (int column = 40; column < d.f.columns; column++)
+            marks += cell_at(row, column)->code == '!';
+    assert_int_equal(marks, 1);
+    press(&d, "] ] ] ] ]");  /* under the pad */
+    draw_usual(&d);
+    assert_shown(&d, " pad-shear");
+}
+
 static void every_curve_has_its_letter_and_the_list_has_it_too(void **state)
 {
     (void)state;
@@ -142,6 +198,51 @@ static void every_curve_has_its_letter_and_the_list_has_it_too(void **state)
         /* On each of four curves; the steps of the wall have a b of their own. */
         assert_int_equal(count_in_drawings((uint32_t)('a' + i), 0, d.f.rows), i == 1 ? 5 : 4);
     }
+}
+
+static void a_legend_without_room_for_names_has_letters_alone(void **state)
+{
+    (void)state;
+    press(&d, "4");
+    draw(&d, 80, 24, false);
+    assert_shown(&d, "reserve  a b c d ");
+    draw(&d, 132, 43, false);
+    assert_shown(&d, "a top speed b pit jack");
+}
+
+static void lists_of_cases_follow_the_one_in_hand_and_tell_that_there_are_more(void **state)
+{
+    (void)state;
+    static const char *const names[] = {"top speed", "pit jack", "kerb on tip", "scrutineer"};
+    for (int page = 0; page < 2; page++)
+        for (int chosen = 0; chosen < 4; chosen++) {
+            int row = 0, column = 0, at = -1;
+            bool more = false;
+            press(&d, page ? "4 Home Down" : "3 Home");
+            for (int i = 0; i < chosen; i++)
+                press(&d, "Down");
+            draw(&d, 40, 20, false);
+            if (!page)
+                assert_true(find(&d, "reserve   M N m", &row, &column));
+            for (int line = page ? 6 : row + 1; line < 19 && cell_at(line, 0)->code != 0x2500; line++) {
+                char name[32] = "";
+                for (size_t k = 0; k < strlen(names[chosen]); k++)
+                    name[k] = (char)cell_at(line, 2 + (int)k)->code;
+                at = !strcmp(name, names[chosen]) ? line : at;
+                more = more || cell_at(line, 1)->code == 0x25bc;
+            }
+            if (at < 0)
+                fail_msg("%s is not listed:\n%s", names[chosen], d.page.text);
+            assert_int_equal(more, !page && chosen < 3);  /* five rows fit on Strength, three on Loads */
+        }
+    desk_close(&d);
+    desk_open(&d, WHOLE_PART);
+    press(&d, "4");
+    draw(&d, 40, 20, false);
+    assert_int_equal(cell_at(11, 1)->code, 0x25bc);
+    press(&d, "End");
+    draw(&d, 40, 20, false);
+    assert_int_equal(cell_at(11, 1)->code, ' ');
 }
 
 static void the_moment_stands_over_the_steps_of_the_wall(void **state)
@@ -215,9 +316,13 @@ int main(void)
 #define TRIAL(test) cmocka_unit_test_setup_teardown(test, fresh, release)
     const struct CMUnitTest tests[] = {
         TRIAL(the_plan_marks_the_weakest_place_on_its_own_side),
+        TRIAL(figures_of_the_plan_stand_apart_and_are_decimal),
         TRIAL(the_ends_of_the_group_in_hand_stand_out),
         TRIAL(wrinkling_marks_every_ply_of_the_wall_a_ply_only_itself),
+        TRIAL(a_core_that_shears_first_is_told_below_the_section_without_a_mark_in_it),
         TRIAL(every_curve_has_its_letter_and_the_list_has_it_too),
+        TRIAL(a_legend_without_room_for_names_has_letters_alone),
+        TRIAL(lists_of_cases_follow_the_one_in_hand_and_tell_that_there_are_more),
         TRIAL(the_moment_stands_over_the_steps_of_the_wall),
         TRIAL(the_outline_shows_both_views_of_the_shape),
         TRIAL(scales_are_round_and_hold_their_figures),

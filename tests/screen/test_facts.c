@@ -509,7 +509,7 @@ static void an_invalid_part_says_why_and_comes_back_with_its_figures(void **stat
     const char *text = after("Tab Right Enter - 5 Enter");
     assert_plain(text);
     assert_line(text, "verdict: CANNOT BE JUDGED: "
-                      "/elements/0/stations/0/chord_mm: must be above 0, at most 10000 (found -5)");
+                      "station 1 of main, chord: must be above 0, at most 10000 (found -5)");
     assert_line(text, "figures: old figures: lowest reserve 1.08");
     assert_no_label(text, "mass");
     assert_no_label(text, "reserve there");
@@ -528,9 +528,9 @@ static void several_errors_are_counted_and_listed_on_the_page(void **state)
     const char *text = after("Tab Right Enter - 5 Enter Down Enter - 6 Enter");
     assert_line(text, "errors: 2, page 4 has them");
     text = after("4 BackTab");
-    assert_line(text, "row: error: /elements/0/stations/0/chord_mm: must be above 0, at most 10000 (found -5), 1 of 2");
+    assert_line(text, "row: error: station 1 of main, chord: must be above 0, at most 10000 (found -5), 1 of 2");
     assert_line(after("Down"),
-                "row: error: /elements/0/stations/1/chord_mm: must be above 0, at most 10000 (found -6), 2 of 2");
+                "row: error: station 2 of main, chord: must be above 0, at most 10000 (found -6), 2 of 2");
 }
 
 static void warnings_are_counted_and_their_end_is_said(void **state)

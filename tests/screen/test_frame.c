@@ -163,6 +163,17 @@ static void what_must_not_reach_a_terminal_becomes_a_replacement(void **state)
         assert_int_equal(cell(1, column)->code, 0xfffd);
 }
 
+static void plain_shades_differ_from_each_other_and_from_the_middle_dot(void **state)
+{
+    (void)state;
+    uint32_t fills[] = {(unsigned char)pl_code_plain(0xb7), 0, 0, 0, 0, ' '};
+    for (int i = 0; i < 4; i++)
+        fills[1 + i] = pl_glyph_code((enum pl_glyph)(PL_GLYPH_SHADE_1 + i), true);
+    for (int i = 0; i < 6; i++)
+        for (int k = 0; k < i; k++)
+            assert_int_not_equal(fills[i], fills[k]);
+}
+
 static void a_plain_frame_holds_only_ascii_and_keeps_its_columns(void **state)
 {
     (void)state;
@@ -377,6 +388,7 @@ int main(void)
         T(variation_selectors_are_left_out),
         T(what_must_not_reach_a_terminal_becomes_a_replacement),
         T(a_plain_frame_holds_only_ascii_and_keeps_its_columns),
+        T(plain_shades_differ_from_each_other_and_from_the_middle_dot),
         T(plain_spellings_are_those_a_reader_expects),
         T(every_code_has_one_printable_plain_character),
         T(every_glyph_is_one_column_in_both_spellings),

@@ -81,6 +81,18 @@ static void help_names_every_page_where_there_is_room(void **state)
         assert_true(in_help(find_words, pl_page_names[p], 80, 24));
 }
 
+static void an_action_without_a_key_has_a_dash_for_it(void **state)
+{
+    (void)state;
+    int row = 0, column = 0;
+    press(&d, "? ?");
+    draw(&d, 132, 43, false);
+    assert_true(find(&d, "write keys to a file", &row, &column));
+    assert_int_equal(d.f.cells[row * d.f.columns + column - 10].code, '-');
+    assert_true(find(&d, "find an action by name", &row, &column));
+    assert_int_equal(d.f.cells[row * d.f.columns + column - 10].code, 'f');
+}
+
 static void help_goes_away_and_leaves_everything_as_it_was(void **state)
 {
     (void)state;
@@ -132,6 +144,7 @@ int main(void)
         TRIAL(help_says_what_every_key_does),
         TRIAL(help_names_every_page_where_there_is_room),
         TRIAL(help_goes_away_and_leaves_everything_as_it_was),
+        TRIAL(an_action_without_a_key_has_a_dash_for_it),
         TRIAL(every_key_of_the_contract_does_what_it_says_and_none_does_two_things),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

@@ -103,6 +103,37 @@ static void a_name_fits_its_buffer_and_no_key_has_none(void **state)
     assert_string_equal(small, "Pag");
 }
 
+static bool stray(const char *keys)
+{
+    struct pl_keys_reader r;
+    const char *word;
+    size_t length;
+    pl_keys_start(&r, keys);
+    return pl_keys_stray(&r, &word, &length);
+}
+
+static void a_word_that_names_no_key_is_known_before_it_is_typed(void **state)
+{
+    (void)state;
+    static const char *const strays[] = {"nonsense", " \t up Down", "12", "Ctrl-1", "\u00e9\u00e9"};
+    static const char *const keys[] = {"", " ", "Up", "Ctrl-S", "a", "\u00e9", "++", "text:nonsense", "text:"};
+    for (size_t i = 0; i < sizeof strays / sizeof *strays; i++)
+        assert_true(stray(strays[i]));
+    for (size_t i = 0; i < sizeof keys / sizeof *keys; i++)
+        assert_false(stray(keys[i]));
+    struct pl_keys_reader r;
+    const char *word;
+    size_t length;
+    pl_keys_start(&r, "abc de");
+    for (int i = 0; i < 3; i++) {
+        assert_int_equal(pl_keys_stray(&r, &word, &length), !i);  /* not in the middle of a word */
+        pl_keys_next(&r);
+    }
+    assert_true(pl_keys_stray(&r, &word, &length));
+    assert_int_equal(length, 2);
+    assert_memory_equal(word, "de", 2);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -110,6 +141,7 @@ int main(void)
         cmocka_unit_test(a_single_character_is_itself),
         cmocka_unit_test(other_words_are_typed_letter_by_letter),
         cmocka_unit_test(text_before_a_word_types_it_even_if_it_names_a_key),
+        cmocka_unit_test(a_word_that_names_no_key_is_known_before_it_is_typed),
         cmocka_unit_test(any_amount_of_space_stands_between_words),
         cmocka_unit_test(ctrl_letters_a_terminal_cannot_tell_apart_read_as_their_key),
         cmocka_unit_test(broken_and_unsafe_characters_are_skipped),

@@ -133,6 +133,48 @@ static void the_whole_state_is_said_at_the_start(void **state)
     assert_said("end: no more input");
 }
 
+static void help_is_told_at_the_start_once(void **state)
+{
+    (void)state;
+    talk(path, "Down\n\n");
+    assert_int_equal(strncmp(t.out, "keys: ? and Enter gives help; ", 30), 0);
+    assert_int_equal(times("keys: "), 1);
+    talk(NULL, "");
+    assert_int_equal(strncmp(t.out, "keys: in a part ? and Enter gives help; ", 40), 0);
+}
+
+/* "nonsense" would move to the next case, open another part, copy a row and move the marker. */
+static void a_word_that_is_no_key_is_not_pressed_letter_by_letter(void **state)
+{
+    (void)state;
+    talk(path, "Down nonsense Down\n");
+    assert_said("message: \"nonsense\" is no key; text: in front of it types it");
+    assert_int_equal(times("message: "), 1);
+    assert_said("row: bracket wrap, 2 of 5");
+    assert_int_equal(times("row: top cap"), 0);  /* the rest of the line is left out */
+    assert_int_equal(times("case shown: "), 1);
+    talk(path, "down\nCtrl-7\n12\n\xc3\xa9\xc3\xa9\n");
+    assert_int_equal(times(" is no key; text: in front of it types it\n"), 4);
+    assert_int_equal(times("changes: "), 1);
+    talk(NULL, "Down Down open\n");
+    assert_said("message: \"open\" is no key; text: in front of it types it");
+    talk(path, "Down Down ++ [[\n");  /* signs are keys, however many */
+    assert_int_equal(times(" is no key"), 0);
+    assert_said("field: Plies, 8");
+}
+
+static void a_word_is_typed_while_something_is(void **state)
+{
+    (void)state;
+    talk(path, "Down Down Enter 12 Enter\nf und Escape\nw new.json Escape\ntext:+\n");
+    assert_int_equal(times(" is no key"), 0);
+    assert_said("field: Plies, 12");
+    assert_said("field: Plies, 13");
+    talk(NULL, "Up Up Up Up Up Up Up Up Up Up Enter some.json\n");
+    assert_int_equal(times(" is no key"), 0);
+    assert_said("typing: some.json");
+}
+
 static void the_keys_of_a_line_are_taken_together(void **state)
 {
     (void)state;
@@ -157,8 +199,8 @@ static void an_empty_line_says_everything_once_more(void **state)
 {
     (void)state;
     talk(path, "");
-    char *twice = NULL, *end = strstr(t.out, "end: ");
-    assert_true(asprintf(&twice, "%.*s%s", (int)(end - t.out), t.out, t.out) > 0);
+    char *twice = NULL, *end = strstr(t.out, "end: "), *state_at = strchr(t.out, '\n') + 1;  /* behind "keys: " */
+    assert_true(asprintf(&twice, "%.*s%s", (int)(end - t.out), t.out, state_at) > 0);
     talk(path, "\n");
     assert_string_equal(t.out, twice);
     talk(path, " \t \n");
@@ -242,7 +284,8 @@ static void unsaved_work_at_the_end_of_input_is_kept_aside_and_offered(void **st
     assert_int_equal(kept_aside(), 1);
     talk(path, "r\n");
     assert_said("question: Work that was not saved");
-    assert_said("answers: r take up, d drop, Escape later");
+    assert_said("answers: r take up, Delete drop, Escape later");
+    assert_int_equal(times("about: Edits of this part were not saved last time, kept 20"), 1);
     assert_said("question: closed");
     assert_said("field: Plies, 3");
 }
@@ -335,6 +378,9 @@ int main(void)
 #define TRIAL(test) cmocka_unit_test_setup_teardown(test, make_home, unmake_home)
     const struct CMUnitTest tests[] = {
         TRIAL(the_whole_state_is_said_at_the_start),
+        TRIAL(help_is_told_at_the_start_once),
+        TRIAL(a_word_that_is_no_key_is_not_pressed_letter_by_letter),
+        TRIAL(a_word_is_typed_while_something_is),
         TRIAL(the_keys_of_a_line_are_taken_together),
         TRIAL(a_line_that_changes_nothing_says_nothing),
         TRIAL(an_empty_line_says_everything_once_more),

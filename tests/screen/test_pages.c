@@ -1,6 +1,8 @@
 /* Pages as text: that they fit, that the verdict is always there, and what keys make of them. */
 #include "pages.h"
 
+#include "screen/verdict_words.h"
+
 #include "plyloft/words.h"
 
 #include <math.h>
@@ -190,6 +192,134 @@ static void a_limit_that_is_passed_is_told_in_words(void **state)
     assert_not_shown(&d, "TOO HEAVY");
 }
 
+static void a_cut_verdict_loses_names_and_keeps_figures(void **state)
+{
+    (void)state;
+    static const int widths[] = {40, 60, 69};
+    for (size_t i = 0; i < sizeof widths / sizeof *widths; i++) {
+        draw(&d, widths[i], 24, false);
+        assert_shown(&d, "TOO FAR 11.0 of 10 mm");
+    }
+    press(&d, "Down Down +");
+    draw(&d, 40, 20, false);
+    assert_shown(&d, "reserve 1.03 but TOO FAR 10.2 of 10 m");
+    while (pl_session_idle(d.s))
+        ;
+    for (int columns = 70; columns <= 200; columns += 10) {
+        draw(&d, columns, 24, false);
+        assert_shown(&d, "one ply forgotten 0.71: f");
+    }
+}
+
+/* Seven words, brackets to vibration; whole from 110 columns on, on a row of their own if need be. */
+static void what_is_not_checked_is_told_in_whole_words_and_a_count(void **state)
+{
+    (void)state;
+    static const char all[] = "not checked: brackets, bonds, end plates, strike crushing, fatigue, divergence, vibration";
+    static const struct { int columns; const char *words; } at[] = {
+        {40, "not checked: brackets and 6 more "},
+        {80, "not checked: brackets, bonds, end plates, strike crushing, fatigue and 2 more "},
+        {110, all}, {132, all}, {200, all},
+    };
+    for (int warned = 0; warned < 2; warned++) {
+        for (size_t i = 0; i < sizeof at / sizeof *at; i++) {
+            draw(&d, at[i].columns, 30, false);
+            if (!warned || i > 1)
+                assert_shown(&d, at[i].words);
+        }
+        press(&d, warned ? "" : "4 Tab Tab Down Delete");  /* no knockdown of the core: a warning stands beside */
+        assert_int_equal(d.s->problems.count, 1);
+    }
+    draw(&d, 40, 20, false);
+    assert_shown(&d, "1 warning, page 4  7 not checked");
+}
+
+static void the_lay_up_names_its_cloths_where_there_is_room_and_both_meanings_of_a_column(void **state)
+{
+    (void)state;
+    press(&d, "2");
+    draw(&d, 200, 60, false);
+    assert_shown(&d, "side   cloth");
+    assert_shown(&d, "both   glass plain 163");
+    assert_shown(&d, "top    glass uni 310");
+    draw_usual(&d);
+    assert_shown(&d, "drop at/from  mm/to");
+    press(&d, "Down Right Right Right Right text:x");  /* from the strip's middle and width to its edges */
+    draw_usual(&d);
+    assert_shown(&d, "at/from  mm/to");
+}
+
+static void a_rounded_figure_stays_on_its_side_of_the_limit(void **state)
+{
+    (void)state;
+    static const struct { double value, limit; int decimals; const char *words; } of[] = {
+        {7.24, 10, 1, "7.2 of 10"},       {10, 10, 1, "10.0 of 10"},          {10.958, 10.96, 1, "10.9 of 10.96"},
+        {10.97, 10.96, 1, "11.0 of 10.96"}, {10.02, 10, 1, "10.1 of 10"},       {10.958, 10.958, 1, "10.9 of 10.958"},
+        {1.2997, 1.3, 3, "1.300 of 1.3"}, {1.30004, 1.3, 3, "1.301 of 1.3"}, {1.2998, 1.2999, 3, "1.299 of 1.2999"},
+    };
+    for (size_t i = 0; i < sizeof of / sizeof *of; i++) {
+        char words[96];
+        pl_against_limit_words(of[i].value, of[i].limit, of[i].decimals, words, sizeof words);
+        assert_string_equal(words, of[i].words);
+    }
+}
+
+/* ---- mounts pinned ---- */
+
+/* Loaded so, the air on the middle of the wing governs, and worst with the mounts pinned. */
+static void load_until_pinned_governs(void)
+{
+    struct pl_problems problems = {0};
+    assert_int_equal(pl_edit_set(d.s->document, "/load_cases/0/factor", "8", &problems), PL_OK);
+    assert_int_equal(pl_edit_set(d.s->document, "/load_cases/0/name", "\"air at the top speed of the long straight\"", &problems), PL_OK);
+    pl_session_judge(d.s);
+    const struct pl_verdict *v = pl_session_verdict(d.s);
+    assert_int_equal(v->worst_case, 0);
+    assert_true(v->cases[0].least_pinned);
+}
+
+static void a_lowest_reserve_of_the_mounts_pinned_says_so_at_every_width(void **state)
+{
+    (void)state;
+    static const int widths[] = {40, 60, 69, 70, 80, 109, 110, 132, 200};
+    load_until_pinned_governs();
+    for (size_t i = 0; i < sizeof widths / sizeof *widths; i++)
+        for (int row = 0; row < 2; row++) {
+            char want[80];
+            d.s->page = PL_PAGE_CLOTH;
+            d.s->load_case = PL_NONE;
+            draw(&d, widths[i], 24, false);
+            assert_shown(&d, ", pinned");  /* the verdict */
+            press(&d, "4 Home g");
+            press(&d, row ? "Down" : "");
+            const char *page = draw(&d, widths[i], 24, false);
+            const char *list = strstr(page, "all load cases");
+            assert_non_null(list);
+            assert_non_null(strstr(list, ", pinned"));
+            snprintf(want, sizeof want, "as given; pinned %s", reserve_now());
+            assert_shown(&d, want);  /* the line of the marker */
+        }
+    draw(&d, 80, 24, false);
+    assert_shown(&d, " at 100 right");
+}
+
+static void the_section_says_that_it_is_of_the_mounts_as_given(void **state)
+{
+    (void)state;
+    char want[80];
+    press(&d, "2 g");
+    draw(&d, 132, 43, false);
+    assert_not_shown(&d, "as given");
+    load_until_pinned_governs();
+    press(&d, "g");
+    snprintf(want, sizeof want, "as given; pinned %s", reserve_now());
+    draw(&d, 80, 24, false);
+    assert_shown(&d, want);
+    snprintf(want, sizeof want, "as given; pinned %s at 100 right", reserve_now());
+    draw(&d, 132, 43, false);
+    assert_shown(&d, want);
+}
+
 /* Design: the verdict never leaves the screen. */
 static void the_verdict_stays_under_help_and_questions(void **state)
 {
@@ -367,13 +497,44 @@ static void an_edit_that_cannot_be_judged_is_kept_and_explained_beside_old_figur
     assert_document(&d, d.bytes);
 }
 
+static void the_way_to_the_first_error_is_one_key(void **state)
+{
+    (void)state;
+    char pointer[256];
+    static const struct { const char *pointer, *json, *there, *words; } errors[] = {
+        {"/elements/0/layup/2/drop_mm", "500", "/elements/0/layup/2/drop_mm", "this is why: top cap, drop: "},
+        {"/elements/0/stations/2/chord_mm", "-1", "/elements/0/stations/2/chord_mm", "this is why: station 3 of main, chord: "},
+        {"/load_cases/1/pads/1/y_mm", "9000", "/load_cases/1/pads/1/y_mm", "this is why: pad 2 of pit jack, at: "},
+        {"/load_cases/3/force_n", "-5", "/load_cases/3/force_n", "this is why: scrutineer, force: "},
+        {"/cores/0/e_mpa", "0", "/cores/0/e_mpa", "this is why: extruded polystyrene 33, E: "},
+        {"/allowables/knockdown", "7", "/allowables/knockdown", "this is why: allowables, ply knockdown: "},
+        {"/limits/tip_deflection_mm/scrutineer", "-3", "/limits/tip_deflection_mm/scrutineer", "this is why: limits, "},
+        {"/elements/0/mounts", "[]", "", "this is why: main, mounts: "},
+    };
+    for (size_t i = 0; i < sizeof errors / sizeof *errors; i++) {
+        struct pl_problems problems = {0};
+        assert_int_equal(pl_edit_set(d.s->document, errors[i].pointer, errors[i].json, &problems), PL_OK);
+        pl_session_judge(d.s);
+        assert_false(d.s->valid);
+        press(&d, i % 2 ? "7 g" : "4 Home g");
+        if (strncmp(d.s->message, errors[i].words, strlen(errors[i].words)))
+            fail_msg("%s: %s", errors[i].pointer, d.s->message);
+        bool cell = pl_block_pointer_here(d.s, pointer, sizeof pointer);
+        assert_string_equal(cell ? pointer : "", errors[i].there);
+        assert_int_equal(strchr(d.s->message, '/') != NULL, false);
+        press(&d, "u");
+        draw_usual(&d);
+        assert_true(d.s->valid);
+    }
+}
+
 static void the_reason_can_be_read_on_every_size(void **state)
 {
     (void)state;
     press(&d, "2 Tab Right Enter text:-20 Enter");
     for (int i = 0; i < SIZES; i++) {
         draw(&d, sizes[i].columns, sizes[i].rows, false);
-        assert_shown(&d, "chord_mm");
+        assert_shown(&d, "station 1 of main, chord");
         assert_shown(&d, "above 0");
     }
 }
@@ -400,7 +561,7 @@ static void a_part_that_never_could_be_judged_opens_and_can_be_mended(void **sta
     assert_all_pages_fit();
     draw_usual(&d);
     assert_shown(&d, "CANNOT BE JUDGED");
-    assert_shown(&d, "/elements/0/layup/0/plies");
+    assert_shown(&d, "first skin, plies: must be");
     assert_not_shown(&d, "HOLDS");
     press(&d, "2 Enter 2 Enter");
     draw_usual(&d);
@@ -421,6 +582,12 @@ int main(void)
         WEAK(an_underbuilt_wing_falls_short_on_every_page),
         TRIAL(the_verdict_names_place_mass_and_the_worst_deflection_against_its_limit),
         WEAK(a_limit_that_is_passed_is_told_in_words),
+        TRIAL(the_lay_up_names_its_cloths_where_there_is_room_and_both_meanings_of_a_column),
+        TRIAL(what_is_not_checked_is_told_in_whole_words_and_a_count),
+        WEAK(a_cut_verdict_loses_names_and_keeps_figures),
+        TRIAL(a_rounded_figure_stays_on_its_side_of_the_limit),
+        TRIAL(a_lowest_reserve_of_the_mounts_pinned_says_so_at_every_width),
+        TRIAL(the_section_says_that_it_is_of_the_mounts_as_given),
         TRIAL(the_verdict_stays_under_help_and_questions),
         TRIAL(an_edit_shows_the_figure_before_and_the_figure_now),
         WEAK(cap_plies_turn_the_verdict),
@@ -432,6 +599,7 @@ int main(void)
         TRIAL(the_list_of_cloth_says_what_lies_at_the_marker),
         TRIAL(an_edit_that_cannot_be_judged_is_kept_and_explained_beside_old_figures),
         TRIAL(the_reason_can_be_read_on_every_size),
+        TRIAL(the_way_to_the_first_error_is_one_key),
         TRIAL(curves_of_old_figures_are_marked_as_old),
         TRIAL(a_part_that_never_could_be_judged_opens_and_can_be_mended),
     };

@@ -90,8 +90,60 @@ static void every_field_is_reached_from_the_keyboard(void **state)
     pl_problems_free(&problems);
 }
 
+enum { CELLS_MOST = 1200 };
+
+static char cells[CELLS_MOST][256];
+
+/* The pointers of all cells of the page in hand that the cursors as they are show; their number in all. */
+static size_t note_cells(struct pl_session *s, size_t n)
+{
+    size_t blocks;
+    pl_page_blocks(s->page, &blocks);
+    for (int block = 0; block < (int)blocks; block++)
+        for (size_t row = 0; row < pl_block_rows(s, block); row++)
+            for (size_t column = 0; column < pl_block_columns(s, block) && n < CELLS_MOST; column++)
+                n += pl_block_cell(s, block, row, column, cells[n], sizeof cells[n]);
+    return n;
+}
+
+static void every_field_is_gone_to_by_its_place_in_the_file(void **state)
+{
+    (void)state;
+    struct pl_session *s;
+    struct pl_problems problems = {0};
+    char here[256];
+    size_t n = 0;
+    assert_int_equal(pl_session_open(&s, "tests/part/every-field.json", &problems), PL_OK);
+    for (int page = PL_PAGE_SHAPE; page <= PL_PAGE_STRENGTH; page++)
+        for (s->element = 0; s->element < 2; s->element++) {
+            s->page = (enum pl_page)page;
+            n = note_cells(s, n);
+        }
+    assert_in_range(n, 200, CELLS_MOST - 1);
+    for (size_t i = 0; i < n; i++) {
+        s->page = PL_PAGE_TRIALS;
+        s->element = 0;
+        if (!pl_block_go_to(s, cells[i]) || !pl_block_pointer_here(s, here, sizeof here))
+            fail_msg("no way to %s", cells[i]);
+        assert_string_equal(here, cells[i]);
+    }
+    s->page = PL_PAGE_TRIALS;
+    assert_true(pl_block_go_to(s, "/profiles/1/points/3/1"));  /* a place inside a value */
+    assert_true(pl_block_pointer_here(s, here, sizeof here));
+    assert_string_equal(here, "/profiles/1/points");
+    s->page = PL_PAGE_TRIALS;
+    s->element = 1;
+    assert_false(pl_block_go_to(s, "/nothing/of/the/kind"));
+    assert_int_equal(s->page, PL_PAGE_TRIALS);
+    assert_int_equal(s->element, 1);
+    pl_session_close(s);
+}
+
 int main(void)
 {
-    const struct CMUnitTest tests[] = {cmocka_unit_test(every_field_is_reached_from_the_keyboard)};
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(every_field_is_reached_from_the_keyboard),
+        cmocka_unit_test(every_field_is_gone_to_by_its_place_in_the_file),
+    };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -140,13 +140,13 @@ static void a_case_chosen_on_the_strength_page_is_the_one_shown(void **state)
     (void)state;
     press(&d, "4");
     draw(&d, 80, 24, false);
-    assert_shown(&d, "reserve  a t");
+    assert_shown(&d, "reserve  a b");
     press(&d, "Down Down Down");
     draw(&d, 80, 24, false);
     assert_shown(&d, "reserve: kerb on tip");
     press(&d, "Home");
     draw(&d, 80, 24, false);
-    assert_shown(&d, "reserve  a t");
+    assert_shown(&d, "reserve  a b");
 }
 
 static void curves_are_chosen_with_left_and_right(void **state)
@@ -298,6 +298,34 @@ static void a_long_value_never_overflows(void **state)
     assert_document(&d, d.bytes);
 }
 
+static void a_text_that_moved_to_the_left_tells_so(void **state)
+{
+    (void)state;
+    press(&d, "w Home");
+    draw(&d, 40, 20, false);
+    const struct pl_cell *first = &d.f.cells[d.f.cursor_row * d.f.columns + d.f.cursor_column];
+    assert_int_not_equal(first->code, 0x2026);
+    press(&d, "Ctrl-U text:some/long/path/that/goes/on/and/on.json");
+    draw(&d, 40, 20, false);
+    first = &d.f.cells[d.f.cursor_row * d.f.columns + 2];
+    assert_int_equal(first->code, 0x2026);
+    assert_int_equal(d.f.cells[d.f.cursor_row * d.f.columns + d.f.cursor_column - 1].code, 'n');
+    draw(&d, 200, 60, false);
+    assert_shown(&d, "some/long/path/that/goes/on/and/on.json");
+}
+
+static void ctrl_u_empties_what_is_typed(void **state)
+{
+    (void)state;
+    press(&d, "Enter 1 2 3 Left Ctrl-U 4 Enter");
+    assert_true(value_at(&d, "/elements/0/layup/0/plies") == 4);
+    press(&d, "w Ctrl-U");
+    assert_string_equal(d.s->questions[0].line.text, "");
+    press(&d, "Escape Enter");
+    draw_usual(&d);
+    assert_shown(&d, "Ctrl-U empty it");
+}
+
 static void a_step_past_the_end_says_so(void **state)
 {
     (void)state;
@@ -305,6 +333,53 @@ static void a_step_past_the_end_says_so(void **state)
     assert_close(value_at(&d, first_plies), 1, 0);
     draw_usual(&d);
     assert_shown(&d, "as far as it goes");
+}
+
+/* ---- taking away ---- */
+
+static void what_was_taken_away_is_named_with_the_way_back(void **state)
+{
+    (void)state;
+    press(&d, "2 Down Down Delete");
+    assert_string_equal(d.s->message, "taken away: top cap; u brings it back");
+    press(&d, "u 3 Home Down Down Down Delete");  /* the one with a limit of its tip */
+    assert_string_equal(d.s->message, "taken away: scrutineer, and its limit; u brings it back");
+    press(&d, "u 3 Home Delete");
+    assert_string_equal(d.s->message, "taken away: top speed; u brings it back");
+    press(&d, "u 4 Tab Tab Down Delete");
+    assert_string_equal(d.s->message, "left out: allowables, core knockdown; u brings it back");
+    press(&d, "u");
+    assert_document(&d, d.bytes);
+}
+
+static void a_row_said_another_way_tells_what_is_not_the_same(void **state)
+{
+    (void)state;
+    press(&d, "2 text:x");
+    assert_string_equal(d.s->message, "said as a strip: the same on the mean chord, not elsewhere; u takes it back");
+    press(&d, "text:x");
+    assert_string_equal(d.s->message, "said by its edges: the same on the mean chord, not elsewhere; u takes it back");
+    press(&d, "3 Home Down Down text:x");
+    assert_non_null(strstr(d.s->message, "said by its force: "));
+    press(&d, "text:x");
+    assert_non_null(strstr(d.s->message, "said by energy: "));
+    press(&d, "Down text:x");
+    assert_non_null(strstr(d.s->message, "can be said in one way only"));
+}
+
+static void a_held_delete_does_not_answer_its_own_question(void **state)
+{
+    (void)state;
+    press(&d, "2 Tab Tab Tab Delete Delete Delete d");
+    assert_int_equal(d.s->n_questions, 1);
+    assert_document(&d, d.bytes);
+    press(&d, "Escape");
+    assert_document(&d, d.bytes);
+    press(&d, "Delete Enter");
+    assert_int_equal(d.s->n_questions, 0);
+    assert_false(d.s->valid);
+    press(&d, "u");
+    assert_document(&d, d.bytes);
 }
 
 /* ---- saving and leaving ---- */
@@ -414,7 +489,12 @@ int main(void)
         TRIAL(a_value_taken_over_as_it_stands_changes_nothing),
         TRIAL(a_choice_can_be_typed_by_its_start_and_stepped),
         TRIAL(a_long_value_never_overflows),
+        TRIAL(a_text_that_moved_to_the_left_tells_so),
+        TRIAL(ctrl_u_empties_what_is_typed),
         TRIAL(a_step_past_the_end_says_so),
+        TRIAL(a_held_delete_does_not_answer_its_own_question),
+        TRIAL(what_was_taken_away_is_named_with_the_way_back),
+        TRIAL(a_row_said_another_way_tells_what_is_not_the_same),
         TRIAL(q_leaves_when_nothing_is_to_be_lost),
         TRIAL(q_asks_when_something_is_to_be_lost),
         TRIAL(leaving_without_saving_leaves_the_file_alone),

@@ -182,6 +182,62 @@ static void without_a_kept_state_the_page_says_how_to_keep_one(void **state)
     assert_int_equal(d.s->n_questions, 0);
 }
 
+static void values_stand_apart_from_labels_and_the_mark_before_its_letter(void **state)
+{
+    (void)state;
+    press(&d, "k + k + k + k + k 7 Right Right");
+    draw(&d, 40, 20, false);
+    for (int row = 7; row < 18; row++) {
+        const struct pl_cell *before = &d.f.cells[row * d.f.columns + 8];  /* the first value has the columns 9 to 13 */
+        assert_true(before->code == ' ' || before->role == PL_ROLE_TITLE);
+    }
+    for (int i = 0; i < SIZES; i++)
+        for (size_t c = 0; c < 5; c++) {
+            int row = 0, column = 0;
+            press(&d, "Left Left Left Left Left");
+            for (size_t k = 0; k < c; k++)
+                press(&d, "Right");
+            draw(&d, sizes[i].columns, sizes[i].rows, false);
+            assert_true(find(&d, "* d", &row, &column));
+            while (d.f.cells[row * d.f.columns + column].code != 0x25bc)
+                column++;
+            assert_int_equal(d.f.cells[row * d.f.columns + column + 1].code, c ? 'A' + c - 1 : 'n');
+        }
+}
+
+/* The first bar below that title: whether it is filled just before its limit's line, and just behind. */
+static void look_at_bar(const char *title, int columns, bool *before, bool *behind)
+{
+    int row = 0, column = 0;
+    draw(&d, columns, 60, false);
+    assert_true(find(&d, title, &row, &column));
+    const struct pl_cell *bar = &d.f.cells[(row + 2) * d.f.columns + column + 5];
+    while (bar->code != 0x2502)
+        bar++;
+    *before = bar[-1].code == 0x2593;
+    *behind = bar[1].code == 0x2593;
+}
+
+static void a_bar_ends_on_the_side_of_its_limit(void **state)
+{
+    (void)state;
+    static const double shares[] = {0.98, 0.999, 1, 1.001, 1.02};
+    press(&d, "k + 7");
+    struct pl_state_case *c = &d.s->trials.states[0].cases[0];
+    for (int columns = 110; columns <= 200; columns++)
+        for (size_t i = 0; i < sizeof shares / sizeof *shares; i++) {
+            bool before, behind;
+            c->least.reserve = shares[i];
+            c->tip_limit_m = 0.0083;
+            c->tip_most_m = shares[i] * c->tip_limit_m;
+            look_at_bar("reserve of each load case", columns, &before, &behind);
+            assert_int_equal(before, shares[i] >= 1);
+            look_at_bar("how far the tip moves", columns, &before, &behind);
+            assert_int_equal(before, shares[i] >= 1);
+            assert_int_equal(behind, shares[i] > 1);
+        }
+}
+
 static void a_click_on_a_column_chooses_it(void **state)
 {
     (void)state;
@@ -214,6 +270,8 @@ int main(void)
         TRIAL(a_state_that_cannot_be_judged_is_kept_and_compared_all_the_same),
         TRIAL(without_a_kept_state_the_page_says_how_to_keep_one),
         TRIAL(a_click_on_a_column_chooses_it),
+        TRIAL(values_stand_apart_from_labels_and_the_mark_before_its_letter),
+        TRIAL(a_bar_ends_on_the_side_of_its_limit),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

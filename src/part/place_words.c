@@ -1,5 +1,4 @@
-/* Where a difference is, in words. */
-#include "plyloft/compare.h"
+#include "plyloft/place_words.h"
 
 #include "plyloft/buffer.h"
 #include "plyloft/field.h"
@@ -62,8 +61,8 @@ static const struct pl_group *list_in(enum pl_group_id parent, const char *key)
     return NULL;
 }
 
-/* What of the row differs; rest is the pointer behind the row's. */
-static void add_what(struct pl_buffer *out, const struct pl_difference *d, enum pl_group_id group, const char *rest)
+/* What of the row; rest is the pointer behind the row's. */
+static void add_what(struct pl_buffer *out, bool order, enum pl_group_id group, const char *rest)
 {
     char token[128];
     rest = next_token(rest, token, sizeof token);
@@ -71,7 +70,7 @@ static void add_what(struct pl_buffer *out, const struct pl_difference *d, enum 
         return;
     const struct pl_group *list = list_in(group, token);
     const struct pl_field *field = pl_field_named(group, token);
-    pl_buffer_text(out, d->order ? "order of " : "");
+    pl_buffer_text(out, order ? "order of " : "");
     if (list)
         pl_buffer_printf(out, "%ss", list->noun);
     else if (field)
@@ -81,20 +80,30 @@ static void add_what(struct pl_buffer *out, const struct pl_difference *d, enum 
     add_inside(out, field, rest);
 }
 
-void pl_difference_words(const struct pl_difference *d, struct pl_document *const documents[], char *out, size_t size)
+static void place_words(const struct pl_document *doc, const char *pointer, bool order, char *out, size_t size)
 {
     enum pl_group_id group;
-    size_t length = pl_field_row(d->pointer, &group);
+    size_t length = pl_field_row(pointer, &group);
     struct pl_buffer words = {0}, row = {0};
     char who[128] = "";
-    pl_buffer_add(&row, d->pointer, length);
+    pl_buffer_add(&row, pointer, length);
     if (length && !row.failed)
-        pl_row_whose_words(documents[d->document], row.text, who, sizeof who);
+        pl_row_whose_words(doc, row.text, who, sizeof who);
     pl_buffer_text(&words, who);
-    pl_buffer_text(&words, *who && d->pointer[length] ? ", " : "");
-    add_what(&words, d, group, d->pointer + length);
+    pl_buffer_text(&words, *who && pointer[length] ? ", " : "");
+    add_what(&words, order, group, pointer + length);
     bool failed = words.failed || row.failed;
-    pl_text_safe(out, size, failed ? d->pointer : words.length ? words.text : "the whole file");
+    pl_text_safe(out, size, failed ? pointer : words.length ? words.text : "the whole file");
     pl_buffer_free(&words);
     pl_buffer_free(&row);
+}
+
+void pl_part_place_words(const struct pl_document *doc, const char *pointer, char *out, size_t size)
+{
+    place_words(doc, pointer, false, out, size);
+}
+
+void pl_part_order_words(const struct pl_document *doc, const char *pointer, char *out, size_t size)
+{
+    place_words(doc, pointer, true, out, size);
 }
