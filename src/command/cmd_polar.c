@@ -178,7 +178,7 @@ int pl_command_polar(int argc, char **argv)
     const struct pl_option options[] = {{"profile", &name, NULL, true}, {"reynolds", &reynolds, NULL, true}, {"from", &from, NULL, true},
                                         {"to", &to, NULL, true}, {"step", &step, NULL, true}, {"height", &height, NULL, false},
                                         {"json", NULL, &json, false}};
-    struct request r = {.height = NAN};
+    struct request r = {.height = (double)NAN};
     struct pl_loaded l;
     int status;
     if (!pl_options_read(argc, argv, options, 7, &path, &status) || !pl_option_number("polar", "reynolds", reynolds, &r.reynolds, &status)

@@ -46,7 +46,7 @@ static enum pl_status free_air(struct pl_polar *p, struct pl_problems *problems)
 {
     struct pl_flow_body body = {p->nodes, p->panels + 1};
     p->quarter = (struct pl_point){0.25, 0};
-    return pl_section_flow_set(p->flow, &body, 1, NAN, true, problems);
+    return pl_section_flow_set(p->flow, &body, 1, (double)NAN, true, problems);
 }
 
 enum pl_status pl_polar_start(struct pl_polar **out, const struct pl_profile *profile, double reynolds, double height, size_t panels,
@@ -196,7 +196,7 @@ enum pl_status pl_polar_row(struct pl_polar *p, double alpha_deg, struct pl_pola
 {
     double alpha_rad = alpha_deg * M_PI / 180;
     enum pl_status status = PL_OK;
-    *row = (struct pl_polar_row){.alpha_deg = alpha_deg, .clearance = NAN};
+    *row = (struct pl_polar_row){.alpha_deg = alpha_deg, .clearance = (double)NAN};
     if (!isnan(p->height))
         status = over_ground(p, alpha_rad, row, problems);
     if (status != PL_OK)

@@ -46,8 +46,8 @@ static void rows_of_the_contract_are_met(void **state)
      * side at 0 degrees Michel's curve is met at a small angle, so that transition may move by a tenth of the chord for a few
      * thousandths in speed; it stays within 0.03 all the same. */
     static const struct { double height, alpha_deg, cl, cm, cd, upper, lower; } rows[] = {
-        {NAN, 0, 0.77889757, -0.16649186, 0.01106867, 0.39587156, 0.20427318},
-        {NAN, 4, 1.2605145, -0.17401459, 0.011186716, 0.36928967, 0.96074716},
+        {(double)NAN, 0, 0.77889757, -0.16649186, 0.01106867, 0.39587156, 0.20427318},
+        {(double)NAN, 4, 1.2605145, -0.17401459, 0.011186716, 0.36928967, 0.96074716},
         {0.5, 2, 1.5963236, -0.26380781, 0.01662473, 0.39587156, 0.96074716},
     };
     for (size_t i = 0; i < 3; i++) {
@@ -362,7 +362,7 @@ static void marks_of(const struct pl_polar_row *row, double reynolds, double hei
     word[n] = '\0';
 }
 
-static const struct pl_polar_row sound = {.clearance = NAN, .attached_upper = 1, .attached_lower = 1, .settled = true};
+static const struct pl_polar_row sound = {.clearance = (double)NAN, .attached_upper = 1, .attached_lower = 1, .settled = true};
 
 #define assert_marks(row, reynolds, height, want) \
     do { \
@@ -375,22 +375,22 @@ static void each_doubt_is_raised_by_its_own_cause_alone(void **state)
 {
     (void)state;
     struct pl_polar_row row = sound;
-    assert_marks(row, 1e6, NAN, "");
-    assert_marks(row, 3e5, NAN, "");
-    assert_marks(row, 2.99e5, NAN, "r");
+    assert_marks(row, 1e6, (double)NAN, "");
+    assert_marks(row, 3e5, (double)NAN, "");
+    assert_marks(row, 2.99e5, (double)NAN, "r");
     row.separated = true;
-    assert_marks(row, 1e6, NAN, "s");
+    assert_marks(row, 1e6, (double)NAN, "s");
     row = sound;
     row.attached_upper = 0.49;
-    assert_marks(row, 1e6, NAN, "d");
+    assert_marks(row, 1e6, (double)NAN, "d");
     row = sound;
     row.attached_lower = 0.49;
-    assert_marks(row, 1e6, NAN, "d");
+    assert_marks(row, 1e6, (double)NAN, "d");
     row.attached_lower = 0.51;
-    assert_marks(row, 1e6, NAN, "");
+    assert_marks(row, 1e6, (double)NAN, "");
     row = sound;
     row.settled = false;
-    assert_marks(row, 1e6, NAN, "u");
+    assert_marks(row, 1e6, (double)NAN, "u");
     row = sound;
     row.clearance = 0.06;
     assert_marks(row, 1e6, 0.21, "");
@@ -409,7 +409,7 @@ static void all_doubts_find_room_at_once(void **state)
 static void rows_raise_the_doubts_they_deserve(void **state)
 {
     (void)state;
-    assert_marks(((struct pl_polar_row[]){row_of("0012", 6e6, (double)NAN, 2)})[0], 6e6, NAN, "");
+    assert_marks(((struct pl_polar_row[]){row_of("0012", 6e6, (double)NAN, 2)})[0], 6e6, (double)NAN, "");
     struct pl_polar_row stalled = row_of("0012", 1e6, (double)NAN, 22), near = row_of("6412", 6e5, 0.15, -2);
     assert_true(stalled.separated && stalled.attached_upper < 0.5);
     char word[PL_POLAR_DOUBTS + 1];
@@ -471,7 +471,7 @@ static void odd_designations_give_figures_or_a_refusal(void **state)
     static const char *const names[] = {"0001", "0002", "0006", "0018", "0030", "0040", "1101", "1940", "2301", "4408", "6530", "9912",
                                         "9101", "9940", "9201", "6099", "0099", "21012", "22012", "25030", "23112", "25109", "24101", "23040", "22101", "6412", "1240", "2540",
                                         "4660", "0160"};
-    static const double reynolds[] = {1e4, 3e5, 1e9}, heights[] = {NAN, 0.3, 2};
+    static const double reynolds[] = {1e4, 3e5, 1e9}, heights[] = {(double)NAN, 0.3, 2};
     for (size_t i = 0; i < sizeof names / sizeof *names; i++) {
         struct pl_profile profile = naca(names[i]);
         struct pl_naca shape;
@@ -499,7 +499,7 @@ static void odd_lists_of_points_give_figures_or_a_refusal(void **state)
         {{1, 0}, {0.1, 0.2}, {0, 0.2}, {0, -0.2}, {0.1, -0.2}, {1, -0.01}},
     };
     static const size_t counts[] = {5, 5, 9, 5, 6, 5, 5, 7, 5, 6};
-    static const double heights[] = {NAN, 0.8};
+    static const double heights[] = {(double)NAN, 0.8};
     for (size_t i = 0; i < sizeof counts / sizeof *counts; i++)
         for (int h = 0; h < 2; h++) {
             struct pl_profile profile = {.name = "odd", .points = lists[i], .n_points = counts[i]};

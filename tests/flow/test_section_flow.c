@@ -472,7 +472,7 @@ static void extreme_sections_and_gaps_give_figures_or_a_refusal(void **state)
 {
     (void)state;
     static const char *const names[] = {"0001", "0040", "9940", "2101", "6412"};
-    static const double heights[] = {NAN, 1e-4, 1e-3, 0.01, 0.03, 0.1, 0.3, 1e6};
+    static const double heights[] = {(double)NAN, 1e-4, 1e-3, 0.01, 0.03, 0.1, 0.3, 1e6};
     for (size_t k = 0; k < 5; k++)
         for (size_t h = 0; h < sizeof heights / sizeof *heights; h++) {
             naca_nodes(names[k], nodes, 100);

@@ -74,7 +74,7 @@ static double karman_trefftz_exact(void) { return mapped_exact(1.9); }
 static struct pl_polar_row row(const char *designation, double reynolds, double height, double alpha_deg)
 {
     struct pl_profile profile = {.name = "section", .naca = designation};
-    struct pl_polar_row r = {.cl = NAN, .cm = NAN, .cd = NAN, .cl_potential = NAN, .cm_potential = NAN};
+    struct pl_polar_row r = {.cl = (double)NAN, .cm = (double)NAN, .cd = (double)NAN, .cl_potential = (double)NAN, .cm_potential = (double)NAN};
     struct pl_problems problems = {0};
     struct pl_polar *polar;
     if (pl_polar_start(&polar, &profile, reynolds, height, PANELS, &problems) == PL_OK
