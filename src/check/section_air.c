@@ -126,7 +126,7 @@ bool pl_section_air_step(struct pl_section_air *a)
     if (!a->n_points || is_done(a))
         return false;
     if (!a->polar)
-        return pl_polar_start(&a->polar, &profile, a->reynolds, NAN, PL_AIR_PANELS, &problems) == PL_OK || fail(a, &problems);
+        return pl_polar_start(&a->polar, &profile, a->reynolds, (double)NAN, PL_AIR_PANELS, &problems) == PL_OK || fail(a, &problems);
     struct pl_polar_row *row = a->has_own ? &a->rows[a->n_rows] : &a->own;
     double alpha_deg = a->has_own ? first_alpha_deg + step_alpha_deg * (double)a->n_rows : a->own_alpha_deg;
     if (pl_polar_row(a->polar, alpha_deg, row, &problems) != PL_OK)

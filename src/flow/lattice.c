@@ -39,7 +39,7 @@ static void drop(struct pl_lattice *l)
         gsl_vector_free(l->answer);
     if (l->order)
         gsl_permutation_free(l->order);
-    *l = (struct pl_lattice){.ground_z = NAN};
+    *l = (struct pl_lattice){.ground_z = (double)NAN};
 }
 
 void pl_lattice_free(struct pl_lattice *l)

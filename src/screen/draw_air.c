@@ -105,7 +105,7 @@ static void put_greatest(struct pl_frame *f, const struct pl_canvas *c, const st
 static void put_doubt(struct pl_frame *f, struct pl_region r, const struct pl_section_air_view *v)
 {
     struct pl_polar_doubt doubts[PL_POLAR_DOUBTS];
-    if (v->own && pl_polar_doubts(v->own, v->reynolds, NAN, doubts))
+    if (v->own && pl_polar_doubts(v->own, v->reynolds, (double)NAN, doubts))
         pl_frame_text_in(f, r.row, r.column + 1, r.columns - 2, PL_ROLE_WARNING, doubts[0].sentence);
     else if (v->usual_speed)
         pl_frame_text_in(f, r.row, r.column + 1, r.columns - 2, PL_ROLE_QUIET, "no downforce case says a speed: 40 m/s is taken");

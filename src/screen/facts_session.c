@@ -143,7 +143,7 @@ static void add_air(struct pl_facts *f, const struct pl_session *s)
     pl_number_fixed(potential, sizeof potential, v.own->cl_potential, 2);
     pl_number_fixed(drag, sizeof drag, v.own->cd, 4);
     pl_facts_addf(f, "row", NULL, "the section alone at %s degrees: lift %s, %s without boundary layers, drag %s", alpha, lift, potential, drag);
-    size_t best = pl_polar_greatest(v.rows, v.n_rows), n = pl_polar_doubts(v.own, v.reynolds, NAN, doubts);
+    size_t best = pl_polar_greatest(v.rows, v.n_rows), n = pl_polar_doubts(v.own, v.reynolds, (double)NAN, doubts);
     if (best != PL_NONE) {
         pl_number_fixed(lift, sizeof lift, v.rows[best].cl, 2);
         pl_number_fixed(alpha, sizeof alpha, v.rows[best].alpha_deg, 0);

@@ -63,7 +63,7 @@ static void the_sample_s_root_is_a_6412_at_its_own_speed_and_incidence(void **st
     assert_false(v.usual_speed);
     assert_int_equal(v.n_rows, PL_AIR_ROWS);
     assert_non_null(v.own);
-    assert_int_equal(pl_polar_start(&polar, &profile, v.reynolds, NAN, PL_AIR_PANELS, &t.problems), PL_OK);
+    assert_int_equal(pl_polar_start(&polar, &profile, v.reynolds, (double)NAN, PL_AIR_PANELS, &t.problems), PL_OK);
     assert_int_equal(pl_polar_row(polar, 2, &row, &t.problems), PL_OK);
     assert_close(v.own->cl_potential, row.cl_potential, 5e-3);
     assert_close(v.own->cm_potential, row.cm_potential, 1e-2);

@@ -115,7 +115,7 @@ static struct figures solve_flat(double aspect, double alpha_rad, bool elliptic,
 static void a_rectangle_of_aspect_six_has_the_lattice_s_slope_and_drag(void **state)
 {
     (void)state;
-    struct figures f = solve_flat(6, 0.02, false, NAN);
+    struct figures f = solve_flat(6, 0.02, false, (double)NAN);
     /* Slope 4.21 against the lifting line's 4.53 (Glauert), which sees no chord; drag 1.017 of the ellipse's against 1.048. */
     assert_close(f.lift / 0.02, 4.21, 0.01);
     assert_close(f.trefftz / (f.lift * f.lift / (M_PI * 6)), 1.017, 0.01);
@@ -126,7 +126,7 @@ static void an_ellipse_has_least_drag(void **state)
     (void)state;
     /* CDi = CL^2 / (pi A), Prandtl 1918. */
     for (double aspect = 5; aspect <= 20; aspect *= 2) {
-        struct figures f = solve_flat(aspect, 0.02, true, NAN);
+        struct figures f = solve_flat(aspect, 0.02, true, (double)NAN);
         assert_close(f.trefftz / (f.lift * f.lift / (M_PI * aspect)), 1, 0.01);
     }
 }
@@ -134,23 +134,23 @@ static void an_ellipse_has_least_drag(void **state)
 static void a_very_long_wing_is_a_section(void **state)
 {
     (void)state;
-    assert_close(solve_flat(400, 0.01, false, NAN).lift / 0.01, 2 * M_PI, 0.02);
+    assert_close(solve_flat(400, 0.01, false, (double)NAN).lift / 0.01, 2 * M_PI, 0.02);
 }
 
 static void lift_is_linear_and_turns_with_the_incidence(void **state)
 {
     (void)state;
-    struct figures small = solve_flat(6, 0.01, false, NAN), twice = solve_flat(6, 0.02, false, NAN), down = solve_flat(6, -0.01, false, NAN);
+    struct figures small = solve_flat(6, 0.01, false, (double)NAN), twice = solve_flat(6, 0.02, false, (double)NAN), down = solve_flat(6, -0.01, false, (double)NAN);
     assert_close(twice.lift, 2 * small.lift, 1e-3);
     assert_close(down.lift, -small.lift, 1e-9);
     assert_close(twice.trefftz, 4 * small.trefftz, 2e-3);
-    assert_true(fabs(solve_flat(6, 0, false, NAN).lift) < 1e-12);
+    assert_true(fabs(solve_flat(6, 0, false, (double)NAN).lift) < 1e-12);
 }
 
 static void ground_far_away_is_none_and_near_it_drag_falls_and_lift_grows(void **state)
 {
     (void)state;
-    struct figures free_air = solve_flat(6, 0.05, false, NAN), far = solve_flat(6, 0.05, false, -300), near = solve_flat(6, 0.05, false, -0.9);
+    struct figures free_air = solve_flat(6, 0.05, false, (double)NAN), far = solve_flat(6, 0.05, false, -300), near = solve_flat(6, 0.05, false, -0.9);
     assert_close(far.lift, free_air.lift, 1e-4);
     assert_close(far.trefftz, free_air.trefftz, 1e-3);
     assert_true(near.lift > 1.03 * free_air.lift);

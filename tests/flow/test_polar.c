@@ -96,7 +96,8 @@ static void zero_lift_and_its_moment_are_near_thin_theory_and_nearer_to_measurem
 
 /* ---- lift ---- */
 
-/* Lift slopes a degree and greatest lifts of smooth sections, from the curves of NACA report 824, to 0.002 and 0.05. */
+/* Lift slopes a degree and greatest lifts of smooth sections as they are usually quoted of NACA report 824, good to about
+ * 0.002 and 0.05; they were not read anew from its curves. */
 static const struct { const char *name; double reynolds, slope, greatest; } measured[] = {
     {"0012", 3e6, 0.107, 1.50}, {"0012", 6e6, 0.107, 1.58}, {"2412", 3e6, 0.105, 1.56}, {"2412", 6e6, 0.105, 1.64},
     {"4412", 3e6, 0.106, 1.55}, {"4412", 6e6, 0.106, 1.64}, {"23012", 3e6, 0.107, 1.62}, {"23012", 6e6, 0.107, 1.73},

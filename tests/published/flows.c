@@ -253,7 +253,7 @@ static double on_the_section(void)
 }
 
 #define THEORY "thickness adds to thin theory"
-#define READ "a curve, to 0.05; stall by the turbulent layer alone"
+#define READ "as usually quoted, to 0.05; stall by the turbulent layer alone"
 #define LAYERS "layers leave more camber than was measured"
 
 static const struct published_row rows[] = {
@@ -270,10 +270,10 @@ static const struct published_row rows[] = {
     COARSE("NACA report 824", "23012, zero lift with layers, Re 6e6", "deg", -1.2, real_angle_23012, 0.06, "2 digits there"),
     COARSE("NACA report 824", "2412, moment there", "", -0.05, real_moment_2412, 0.08, "1 digit there"),
     COARSE("NACA report 824", "4412, moment there", "", -0.09, real_moment_4412, 0.16, LAYERS),
-    COARSE("NACA report 824", "0012, lift slope, Re 6e6", "/deg", 0.107, slope_0012, 0.05, "a curve, to 0.002"),
-    COARSE("NACA report 824", "2412, lift slope, Re 6e6", "/deg", 0.105, slope_2412, 0.05, "a curve, to 0.002"),
-    COARSE("NACA report 824", "4412, lift slope, Re 6e6", "/deg", 0.106, slope_4412, 0.05, "a curve, to 0.002"),
-    COARSE("NACA report 824", "23012, lift slope, Re 6e6", "/deg", 0.107, slope_23012, 0.05, "a curve, to 0.002"),
+    COARSE("NACA report 824", "0012, lift slope, Re 6e6", "/deg", 0.107, slope_0012, 0.05, "as usually quoted, to 0.002"),
+    COARSE("NACA report 824", "2412, lift slope, Re 6e6", "/deg", 0.105, slope_2412, 0.05, "as usually quoted, to 0.002"),
+    COARSE("NACA report 824", "4412, lift slope, Re 6e6", "/deg", 0.106, slope_4412, 0.05, "as usually quoted, to 0.002"),
+    COARSE("NACA report 824", "23012, lift slope, Re 6e6", "/deg", 0.107, slope_23012, 0.05, "as usually quoted, to 0.002"),
     COARSE("NACA report 824", "0012, greatest lift, Re 3e6", "", 1.50, greatest_0012_3, 0.15, READ),
     COARSE("NACA report 824", "0012, greatest lift, Re 6e6", "", 1.58, greatest_0012_6, 0.15, READ),
     COARSE("NACA report 824", "2412, greatest lift, Re 3e6", "", 1.56, greatest_2412_3, 0.15, READ),
