@@ -568,11 +568,11 @@ static bool signalled(struct pl_event *event)
     return false;
 }
 
-static long now_ms(void)
+static long long now_us(void)
 {
     struct timespec t;
     clock_gettime(CLOCK_MONOTONIC, &t);
-    return (long)t.tv_sec * 1000 + t.tv_nsec / 1000000;
+    return (long long)t.tv_sec * 1000000 + t.tv_nsec / 1000;
 }
 
 /* Something to read, but no byte: the other end is closed.  Asked for twice, since another process on the
@@ -600,17 +600,17 @@ static bool wait_for_any(int timeout_ms)
 
 void pl_terminal_wait(struct pl_event *event, int timeout_ms)
 {
-    long end_ms = timeout_ms >= 0 ? now_ms() + timeout_ms : 0;
+    long long end_us = timeout_ms >= 0 ? now_us() + 1000LL * timeout_ms : 0;
     *event = (struct pl_event){.kind = PL_EVENT_TIMEOUT};
     if (!term.screen) {
         event->kind = PL_EVENT_HANGUP;
         return;
     }
     while (!signalled(event) && !typed(event)) {
-        long left_ms = timeout_ms >= 0 ? end_ms - now_ms() : -1;
-        if (timeout_ms >= 0 && left_ms < 0)
-            left_ms = 0;
-        if (!wait_for_any((int)left_ms))
+        /* Whole milliseconds upward: a wait is never shorter than asked for. */
+        long long left_us = timeout_ms >= 0 ? end_us - now_us() : -1;
+        int left_ms = timeout_ms < 0 ? -1 : left_us > 0 ? (int)((left_us + 999) / 1000) : 0;
+        if (!wait_for_any(left_ms) && (timeout_ms < 0 || now_us() >= end_us))
             return;
     }
 }
