@@ -1,42 +1,63 @@
-/* lattice.h - vortex lattice on thin surfaces of the right half of a wing, with its mirror and over flat ground.
+/* lattice.h - vortex lattice: rings of vortices on thin surfaces, their mirror across y = 0, and flat ground.
  *
- * Vortex rings: bound lines at a quarter, control points at three quarters of equal panels along the chord, spans at the
- * sines of equal angles with control points at their middles in angle (Lan, J. Aircraft 11, 1974, for both choices), legs on
- * the surface to the trailing edge, wakes straight aft.  Mirrors by images.  Forces by Kutta and Joukowski with the local
- * velocity on every segment of the surface; drag in the Trefftz plane (Katz and Plotkin, Low-Speed Aerodynamics, 2001,
- * ch. 8 and 12).  Lengths in metres, velocities by that of the onset flow along +x.  Knows no part and no profile.
+ * The caller lays rings on the right half, node by node; lines that rings share are one line, whose strength is what the
+ * rings leave of each other.  No air passes a ring's control point (Katz and Plotkin, Low-Speed Aerodynamics, 2001, ch. 12).
+ * Mirror and ground by images.  Forces by Kutta and Joukowski with the local velocity at the middle of every line; drag
+ * in the Trefftz plane far behind (ibid., ch. 8).  Lengths in metres, velocities by that of the onset flow along +x.  Work
+ * is done in slices of a few milliseconds.  Knows no part and no profile.
  */
 #ifndef PLYLOFT_LATTICE_H
 #define PLYLOFT_LATTICE_H
 
-#include "plyloft/mean_surface.h"
 #include "plyloft/problems.h"
+#include "plyloft/vector.h"
 
-/* A surface by its points: (fraction of the chord, strip edge or middle). */
-struct pl_lattice_surface {
-    size_t chordwise, spanwise;
-    const double *edges_m;   /* spanwise + 1 places along the span, from the centreline outward */
-    const double *middles_m; /* of the strips */
-    struct pl_vector (*point)(const void *shape, double y_m, double fraction);
-    struct pl_vector (*normal)(const void *shape, double y_m, double fraction);
-    const void *shape;
-};
+#include <stdbool.h>
+#include <stddef.h>
 
 struct pl_lattice;
 
 struct pl_lattice *pl_lattice_new(void);  /* NULL without memory */
 void pl_lattice_free(struct pl_lattice *lattice);
 
-/* Solves; ground_z NAN: free air.  PL_BAD_INPUT: a control point at or below the ground; PL_NOT_CONVERGED. */
-enum pl_status pl_lattice_solve(struct pl_lattice *lattice, const struct pl_lattice_surface *surface, double ground_z,
-                                struct pl_problems *problems);
+/* ---- laying ---- */
 
-/* Of one strip, by rho V^2 (twice the dynamic pressure), in m2: force up, and its moment nose up about x = 0, m3. */
-struct pl_lattice_strip { double y_m, width_m, lift, moment; };
-const struct pl_lattice_strip *pl_lattice_strips(const struct pl_lattice *lattice, size_t *count);
+/* Takes all rings away and keeps the memory.  ground_z NAN: free air. */
+void pl_lattice_clear(struct pl_lattice *lattice, double ground_z);
 
-/* Drag in the Trefftz plane of both halves, and drag summed on the surface, the same unit. */
+/* A corner; its number.  Corners of neighbours must be the same one.  Without memory the lattice remembers that, and solving
+ * it fails. */
+size_t pl_lattice_node(struct pl_lattice *lattice, struct pl_vector at);
+struct pl_vector pl_lattice_at(const struct pl_lattice *lattice, size_t node);
+
+/* A strip of rings whose force is summed; its number. */
+size_t pl_lattice_strip(struct pl_lattice *lattice);
+
+/* Begins a ring; strip PL_NONE: its force is not asked for.  Its lines follow, all in one sense: across the front outward,
+ * aft along the outer side, back, and forward along the inner side. */
+void pl_lattice_ring(struct pl_lattice *lattice, struct pl_vector control, struct pl_vector normal, size_t strip);
+void pl_lattice_line(struct pl_lattice *lattice, size_t from, size_t to);
+/* Instead of a rear line: wakes straight aft from both ends, and the place between them in the Trefftz plane. */
+void pl_lattice_wake(struct pl_lattice *lattice, size_t outer, size_t inner, struct pl_vector middle);
+
+size_t pl_lattice_rings(const struct pl_lattice *lattice);
+
+/* ---- solving ---- */
+
+/* Begins; then one slice each: true while there is more.  The end's status is PL_OK, PL_NO_MEMORY, or PL_NOT_CONVERGED where
+ * the rings have no finite answer.  pl_lattice_solve does it all. */
+void pl_lattice_start(struct pl_lattice *lattice);
+bool pl_lattice_step(struct pl_lattice *lattice);
+enum pl_status pl_lattice_status(const struct pl_lattice *lattice);
+enum pl_status pl_lattice_solve(struct pl_lattice *lattice);
+
+/* ---- what came out ---- */
+
+/* On a strip of the right half, by rho V^2, m2: the force; and sum of force z times x, m3. */
+struct pl_lattice_load { struct pl_vector force; double x_times_z; };
+struct pl_lattice_load pl_lattice_load(const struct pl_lattice *lattice, size_t strip);
+
+/* Drag of both halves in the Trefftz plane, plates and all, the same unit. */
 double pl_lattice_trefftz_drag(const struct pl_lattice *lattice);
-double pl_lattice_near_drag(const struct pl_lattice *lattice);
 
 #endif

@@ -8,8 +8,7 @@
 
 #include "plyloft/arena.h"
 #include "plyloft/part.h"
-
-struct pl_vector { double x, y, z; };
+#include "plyloft/vector.h"
 
 struct pl_mean_surface;
 
@@ -19,6 +18,8 @@ struct pl_mean_surface *pl_mean_surface_make(const struct pl_part *part, size_t 
 /* Place of a chord fraction (mean-line station) at y of the right half, and the unit normal there, upward. */
 struct pl_vector pl_mean_surface_at(const struct pl_mean_surface *surface, double y_m, double fraction);
 struct pl_vector pl_mean_surface_normal(const struct pl_mean_surface *surface, double y_m, double fraction);
+
+double pl_mean_surface_chord_m(const struct pl_mean_surface *surface, double y_m);
 
 /* Height of the lowest point of the root section as placed, thickness included: ride height is counted from it. */
 double pl_mean_surface_root_lowest_m(const struct pl_mean_surface *surface);

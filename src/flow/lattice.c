@@ -1,366 +1,197 @@
-#include "plyloft/lattice.h"
+/* lattice.c - laying the rings of a lattice. */
+#include "lattice_inside.h"
 
-#include <gsl/gsl_linalg.h>
+#include "plyloft/part.h"
 
 #include <math.h>
 #include <stdlib.h>
-
-struct pl_lattice {
-    size_t chordwise, spanwise, count;   /* count of rings */
-    double ground_z;
-    struct pl_vector *bound, *tail;      /* corners: rows of spanwise + 1 */
-    struct pl_vector *control, *normal;
-    double *ring;                        /* strengths */
-    struct pl_lattice_strip *strips;
-    double drag;                         /* on the surface, both halves */
-    gsl_matrix *system;
-    gsl_vector *right, *answer;
-    gsl_permutation *order;
-};
-
-/* ---- memory ---- */
 
 struct pl_lattice *pl_lattice_new(void)
 {
     return calloc(1, sizeof(struct pl_lattice));
 }
 
-static void drop(struct pl_lattice *l)
-{
-    free(l->bound);
-    free(l->control);
-    free(l->ring);
-    free(l->strips);
-    if (l->system)
-        gsl_matrix_free(l->system);
-    if (l->right)
-        gsl_vector_free(l->right);
-    if (l->answer)
-        gsl_vector_free(l->answer);
-    if (l->order)
-        gsl_permutation_free(l->order);
-    *l = (struct pl_lattice){.ground_z = (double)NAN};
-}
-
 void pl_lattice_free(struct pl_lattice *l)
 {
     if (!l)
         return;
-    drop(l);
+    free(l->nodes);
+    free(l->first_line);
+    free(l->wake);
+    free(l->lines);
+    free(l->rings);
+    free(l->edges);
+    free(l->trails);
+    free(l->loads);
+    free(l->strength);
+    free(l->runs);
+    if (l->system)
+        gsl_matrix_free(l->system);
+    if (l->right)
+        gsl_vector_free(l->right);
     free(l);
 }
 
-static bool take_memory(struct pl_lattice *l, size_t chordwise, size_t spanwise)
+void pl_lattice_clear(struct pl_lattice *l, double ground_z)
 {
-    size_t n = chordwise * spanwise, corners = (chordwise + 1) * (spanwise + 1);
-    if (l->chordwise == chordwise && l->spanwise == spanwise)
+    l->ground_z = ground_z;
+    l->short_of_memory = false;
+    l->n_nodes = l->n_lines = l->n_rings = l->n_edges = l->n_trails = l->n_strips = 0;
+    l->phase = LATTICE_DONE;
+    l->status = PL_NOT_CONVERGED;
+}
+
+/* Room for one more; list is the address of a pointer. */
+static bool grow(struct pl_lattice *l, void *list, size_t count, size_t *most, size_t size)
+{
+    if (count < *most)
         return true;
-    drop(l);
-    l->bound = malloc(corners * sizeof *l->bound);
-    l->control = malloc(2 * n * sizeof *l->control);
-    l->ring = malloc(n * sizeof *l->ring);
-    l->strips = malloc(spanwise * sizeof *l->strips);
-    l->system = gsl_matrix_alloc(n, n);
-    l->right = gsl_vector_alloc(n);
-    l->answer = gsl_vector_alloc(n);
-    l->order = gsl_permutation_alloc(n);
-    if (!l->bound || !l->control || !l->ring || !l->strips || !l->system || !l->right || !l->answer || !l->order) {
-        drop(l);
+    size_t more = *most ? 2 * *most : 256;
+    void **at = list, *taken = realloc(*at, more * size);
+    l->short_of_memory = l->short_of_memory || !taken;
+    if (!taken)
         return false;
-    }
-    l->tail = l->bound + chordwise * (spanwise + 1);
-    l->normal = l->control + n;
-    l->chordwise = chordwise;
-    l->spanwise = spanwise;
-    l->count = n;
+    *at = taken;
+    *most = more;
     return true;
 }
 
-static void place(struct pl_lattice *l, const struct pl_lattice_surface *s)
+size_t pl_lattice_node(struct pl_lattice *l, struct pl_vector at)
 {
-    size_t across = l->spanwise + 1;
-    for (size_t i = 0; i < l->chordwise; i++) {
-        double quarter = ((double)i + 0.25) / (double)l->chordwise, three = ((double)i + 0.75) / (double)l->chordwise;
-        for (size_t j = 0; j < across; j++)
-            l->bound[i * across + j] = s->point(s->shape, s->edges_m[j], quarter);
-        for (size_t j = 0; j < l->spanwise; j++) {
-            l->control[i * l->spanwise + j] = s->point(s->shape, s->middles_m[j], three);
-            l->normal[i * l->spanwise + j] = s->normal(s->shape, s->middles_m[j], three);
-        }
-    }
-    for (size_t j = 0; j < across; j++)
-        l->tail[j] = s->point(s->shape, s->edges_m[j], 1);
+    if (!grow(l, &l->nodes, l->n_nodes, &l->most_nodes, sizeof *l->nodes)
+        || !grow(l, &l->first_line, l->n_nodes, &l->most_firsts, sizeof *l->first_line)
+        || !grow(l, &l->wake, l->n_nodes, &l->most_wakes, sizeof *l->wake))
+        return 0;
+    l->nodes[l->n_nodes] = at;
+    l->first_line[l->n_nodes] = l->wake[l->n_nodes] = LATTICE_NOTHING;
+    return l->n_nodes++;
 }
 
-/* ---- velocities ---- */
-
-static struct pl_vector minus(struct pl_vector a, struct pl_vector b)
+struct pl_vector pl_lattice_at(const struct pl_lattice *l, size_t node)
 {
-    return (struct pl_vector){a.x - b.x, a.y - b.y, a.z - b.z};
+    return l->short_of_memory ? (struct pl_vector){0, 0, 0} : l->nodes[node];
 }
 
-static struct pl_vector cross(struct pl_vector a, struct pl_vector b)
+size_t pl_lattice_strip(struct pl_lattice *l)
 {
-    return (struct pl_vector){a.y * b.z - a.z * b.y, a.z * b.x - a.x * b.z, a.x * b.y - a.y * b.x};
+    return grow(l, &l->loads, l->n_strips, &l->most_loads, sizeof *l->loads) ? l->n_strips++ : PL_NONE;
 }
 
-static double dot(struct pl_vector a, struct pl_vector b)
+size_t pl_lattice_rings(const struct pl_lattice *l)
 {
-    return a.x * b.x + a.y * b.y + a.z * b.z;
+    return l->n_rings;
 }
 
-static void add(struct pl_vector *sum, struct pl_vector a, double times)
+void pl_lattice_ring(struct pl_lattice *l, struct pl_vector control, struct pl_vector normal, size_t strip)
 {
-    sum->x += times * a.x;
-    sum->y += times * a.y;
-    sum->z += times * a.z;
-}
-
-static const double four_pi = 12.566370614359172, own_line = 1e-16;
-
-/* Of a straight vortex from a to b; none on its own line. */
-static struct pl_vector of_segment(struct pl_vector p, struct pl_vector a, struct pl_vector b)
-{
-    struct pl_vector r1 = minus(p, a), r2 = minus(p, b), c = cross(r1, r2);
-    double n1 = sqrt(dot(r1, r1)), n2 = sqrt(dot(r2, r2)), n12 = n1 * n2, base = n12 * (n12 + dot(r1, r2));
-    double k = dot(c, c) > own_line * n12 * n12 && base > 0 ? (n1 + n2) / (base * four_pi) : 0;
-    return (struct pl_vector){k * c.x, k * c.y, k * c.z};
-}
-
-/* Of one from a straight aft without end. */
-static struct pl_vector of_wake(struct pl_vector p, struct pl_vector a)
-{
-    struct pl_vector r = minus(p, a);
-    double n = sqrt(dot(r, r)), across = r.y * r.y + r.z * r.z;
-    /* n - x, without loss where the point lies nearly behind. */
-    double gap = r.x > 0 ? across / (n + r.x) : n - r.x, k = across > own_line * n * n ? 1 / (n * gap * four_pi) : 0;
-    return (struct pl_vector){0, -k * r.z, k * r.y};
-}
-
-/* Corner row i of strip edge j; row chordwise is the trailing edge. */
-static struct pl_vector corner(const struct pl_lattice *l, size_t i, size_t j)
-{
-    return l->bound[i * (l->spanwise + 1) + j];
-}
-
-/* What each segment of the right half makes at a place: bound ones, legs to the next row, wakes. */
-struct segments { struct pl_vector *bound, *leg, *wake; };
-
-static void see(const struct pl_lattice *l, struct pl_vector p, double mirror_y, double mirror_z, struct segments *out)
-{
-    size_t across = l->spanwise + 1, n = 0;
-    struct pl_vector at = {p.x, mirror_y * p.y, mirror_z < 0 ? 2 * l->ground_z - p.z : p.z};
-    struct pl_vector sign = {1, mirror_y, mirror_z};
-    for (size_t i = 0; i < l->chordwise; i++)
-        for (size_t j = 0; j < across; j++, n++) {
-            struct pl_vector leg = of_segment(at, corner(l, i, j), corner(l, i + 1, j)), bound = {0, 0, 0};
-            if (j < l->spanwise)
-                bound = of_segment(at, corner(l, i, j), corner(l, i, j + 1));
-            out->leg[n].x += leg.x * sign.x;
-            out->leg[n].y += leg.y * sign.y;
-            out->leg[n].z += leg.z * sign.z;
-            out->bound[n].x += bound.x * sign.x;
-            out->bound[n].y += bound.y * sign.y;
-            out->bound[n].z += bound.z * sign.z;
-        }
-    for (size_t j = 0; j < across; j++) {
-        struct pl_vector wake = of_wake(at, l->tail[j]);
-        out->wake[j].y += wake.y * sign.y;
-        out->wake[j].z += wake.z * sign.z;
-    }
-}
-
-/* The right half, its mirror, and the images of both: a place sees an image as its own mirror image sees the thing. */
-static void see_all(const struct pl_lattice *l, struct pl_vector p, struct segments *out)
-{
-    size_t across = l->spanwise + 1;
-    for (size_t n = 0; n < l->chordwise * across; n++)
-        out->bound[n] = out->leg[n] = (struct pl_vector){0, 0, 0};
-    for (size_t j = 0; j < across; j++)
-        out->wake[j] = (struct pl_vector){0, 0, 0};
-    see(l, p, 1, 1, out);
-    see(l, p, -1, 1, out);
-    if (isnan(l->ground_z))
+    if (!grow(l, &l->rings, l->n_rings, &l->most_rings, sizeof *l->rings))
         return;
-    see(l, p, 1, -1, out);
-    see(l, p, -1, -1, out);
+    l->rings[l->n_rings++] = (struct lattice_ring){control, normal, strip == PL_NONE ? LATTICE_NOTHING : (int32_t)strip, (int32_t)l->n_edges, 0};
 }
 
-/* Of a ring of unit strength: its bound line outward, back along the next one. */
-static struct pl_vector of_ring(const struct pl_lattice *l, const struct segments *s, size_t i, size_t j)
+static int32_t new_line(struct pl_lattice *l, int32_t from, int32_t to)
 {
-    size_t across = l->spanwise + 1, at = i * across + j;
-    struct pl_vector v = s->bound[at];
-    add(&v, s->leg[at + 1], 1);
-    add(&v, s->leg[at], -1);
-    if (i + 1 < l->chordwise) {
-        add(&v, s->bound[at + across], -1);
-    } else {
-        add(&v, s->wake[j + 1], 1);
-        add(&v, s->wake[j], -1);
+    if (!grow(l, &l->lines, l->n_lines, &l->most_lines, sizeof *l->lines))
+        return LATTICE_NOTHING;
+    l->lines[l->n_lines] = (struct lattice_line){from, to, LATTICE_NOTHING, {LATTICE_NOTHING, LATTICE_NOTHING}};
+    return (int32_t)l->n_lines++;
+}
+
+static void add_edge(struct pl_lattice *l, int32_t line, int32_t sign)
+{
+    struct lattice_ring *ring = &l->rings[l->n_rings - 1];
+    if (line < 0 || !grow(l, &l->edges, l->n_edges, &l->most_edges, sizeof *l->edges))
+        return;
+    l->edges[l->n_edges++] = (struct lattice_edge){line, sign};
+    ring->count++;
+    int32_t *owners = l->lines[line].owners;
+    if (ring->strip >= 0)
+        owners[owners[0] >= 0] = ring->strip;
+}
+
+/* A line on the plane of symmetry cancels its own mirror image. */
+static bool in_the_middle(const struct pl_lattice *l, size_t node)
+{
+    return fabs(l->nodes[node].y) < 1e-12;
+}
+
+void pl_lattice_line(struct pl_lattice *l, size_t from, size_t to)
+{
+    if (l->short_of_memory || from == to || (in_the_middle(l, from) && in_the_middle(l, to)))
+        return;
+    int32_t low = (int32_t)(from < to ? from : to), high = (int32_t)(from < to ? to : from), line = l->first_line[low];
+    while (line >= 0 && l->lines[line].to != high)
+        line = l->lines[line].next;
+    if (line < 0) {
+        line = new_line(l, low, high);
+        if (line < 0)
+            return;
+        l->lines[line].next = l->first_line[low];
+        l->first_line[low] = line;
     }
-    return v;
+    add_edge(l, line, from < to ? 1 : -1);
 }
 
-static struct pl_vector velocity(const struct pl_lattice *l, struct segments *s, struct pl_vector p)
+static int32_t wake_of(struct pl_lattice *l, size_t node)
 {
-    struct pl_vector v = {1, 0, 0};
-    see_all(l, p, s);
-    for (size_t i = 0; i < l->chordwise; i++)
-        for (size_t j = 0; j < l->spanwise; j++)
-            add(&v, of_ring(l, s, i, j), l->ring[i * l->spanwise + j]);
-    return v;
+    if (l->wake[node] < 0 && !in_the_middle(l, node))
+        l->wake[node] = new_line(l, (int32_t)node, LATTICE_NOTHING);
+    return l->wake[node];
 }
 
-/* ---- solving ---- */
-
-static enum pl_status fill(struct pl_lattice *l, struct segments *s, struct pl_problems *problems)
+void pl_lattice_wake(struct pl_lattice *l, size_t outer, size_t inner, struct pl_vector middle)
 {
-    for (size_t k = 0; k < l->count; k++) {
-        if (!isnan(l->ground_z) && !(l->control[k].z > l->ground_z)) {
-            pl_problem_add(problems, PL_ERROR, "", "touches or crosses the ground", NULL);
-            return PL_BAD_INPUT;
-        }
-        see_all(l, l->control[k], s);
-        for (size_t i = 0; i < l->chordwise; i++)
-            for (size_t j = 0; j < l->spanwise; j++)
-                gsl_matrix_set(l->system, k, i * l->spanwise + j, dot(of_ring(l, s, i, j), l->normal[k]));
-        gsl_vector_set(l->right, k, -l->normal[k].x);
-    }
-    return PL_OK;
+    if (l->short_of_memory || !grow(l, &l->trails, l->n_trails, &l->most_trails, sizeof *l->trails))
+        return;
+    add_edge(l, wake_of(l, outer), 1);
+    add_edge(l, wake_of(l, inner), -1);
+    l->trails[l->n_trails++] = (struct lattice_trail){(int32_t)outer, (int32_t)inner, (int32_t)l->n_rings - 1, middle};
 }
 
-static bool solve(struct pl_lattice *l)
+/* ---- the order of lines ---- */
+
+/* Lines of one step between their nodes together, by their first node; wakes last. */
+static int by_step(const void *a, const void *b)
 {
-    int sign;
-    if (gsl_linalg_LU_decomp(l->system, l->order, &sign) || gsl_linalg_LU_solve(l->system, l->order, l->right, l->answer))
-        return false;
-    bool finite = true;
-    for (size_t k = 0; k < l->count; k++) {
-        l->ring[k] = gsl_vector_get(l->answer, k);
-        finite = finite && isfinite(l->ring[k]);
-    }
-    return finite;
+    const struct lattice_line *x = a, *y = b;
+    int32_t step_x = x->to < 0 ? INT32_MAX : x->to - x->from, step_y = y->to < 0 ? INT32_MAX : y->to - y->from;
+    if (step_x != step_y)
+        return step_x < step_y ? -1 : 1;
+    return (x->from > y->from) - (x->from < y->from);
 }
 
-/* ---- forces ---- */
-
-static double ring_at(const struct pl_lattice *l, size_t i, size_t j)
+static bool follows(const struct lattice_line *line, const struct lattice_line *before)
 {
-    return j < l->spanwise ? l->ring[i * l->spanwise + j] : 0;
+    return line->to >= 0 && before->to >= 0 && line->from == before->from + 1 && line->to == before->to + 1;
 }
 
-/* Strength along a leg: what the strip inboard of it leaves over the one outboard; on the centreline the halves cancel. */
-static double leg_strength(const struct pl_lattice *l, size_t i, size_t j)
+static bool make_runs(struct pl_lattice *l)
 {
-    return j ? ring_at(l, i, j - 1) - ring_at(l, i, j) : 0;
-}
-
-static void add_force(struct pl_lattice *l, size_t strip, struct pl_vector at, struct pl_vector force, double part)
-{
-    struct pl_lattice_strip *s = &l->strips[strip];
-    s->lift += part * force.z;
-    s->moment += part * (at.z * force.x - at.x * force.z);
-    l->drag += 2 * part * force.x;
-}
-
-static struct pl_vector middle(struct pl_vector a, struct pl_vector b)
-{
-    return (struct pl_vector){0.5 * (a.x + b.x), 0.5 * (a.y + b.y), 0.5 * (a.z + b.z)};
-}
-
-static struct pl_vector force_on(const struct pl_lattice *l, struct segments *s, struct pl_vector a, struct pl_vector b, double strength)
-{
-    struct pl_vector f = cross(velocity(l, s, middle(a, b)), minus(b, a));
-    return (struct pl_vector){strength * f.x, strength * f.y, strength * f.z};
-}
-
-/* A bound line belongs to its strip, a leg half to either one beside it, the tip's to the last. */
-static void sum_forces(struct pl_lattice *l, struct segments *s)
-{
-    size_t across = l->spanwise + 1;
-    l->drag = 0;
-    for (size_t i = 0; i < l->chordwise; i++)
-        for (size_t j = 0; j < across; j++) {
-            struct pl_vector a = corner(l, i, j), aft = corner(l, i + 1, j);
-            if (j < l->spanwise) {
-                struct pl_vector b = corner(l, i, j + 1);
-                double strength = ring_at(l, i, j) - (i ? ring_at(l, i - 1, j) : 0);
-                add_force(l, j, middle(a, b), force_on(l, s, a, b, strength), 1);
-            }
-            if (!j)
-                continue;
-            struct pl_vector force = force_on(l, s, a, aft, leg_strength(l, i, j));
-            add_force(l, j - 1, middle(a, aft), force, j < l->spanwise ? 0.5 : 1);
-            if (j < l->spanwise)
-                add_force(l, j, middle(a, aft), force, 0.5);
-        }
-}
-
-enum pl_status pl_lattice_solve(struct pl_lattice *l, const struct pl_lattice_surface *surface, double ground_z, struct pl_problems *problems)
-{
-    size_t corners = surface->chordwise * (surface->spanwise + 1);
-    if (!take_memory(l, surface->chordwise, surface->spanwise))
-        return PL_NO_MEMORY;
-    struct pl_vector *slab = malloc((2 * corners + surface->spanwise + 1) * sizeof *slab);
-    if (!slab)
-        return PL_NO_MEMORY;
-    struct segments s = {slab, slab + corners, slab + 2 * corners};
-    l->ground_z = ground_z;
-    place(l, surface);
-    enum pl_status status = fill(l, &s, problems);
-    if (status == PL_OK && !solve(l)) {
-        pl_problem_add(problems, PL_ERROR, "", "the flow over this wing did not converge", NULL);
-        status = PL_NOT_CONVERGED;
-    }
-    for (size_t j = 0; j < l->spanwise; j++)
-        l->strips[j] = (struct pl_lattice_strip){surface->middles_m[j], surface->edges_m[j + 1] - surface->edges_m[j], 0, 0};
-    if (status == PL_OK)
-        sum_forces(l, &s);
-    free(slab);
-    return status;
-}
-
-const struct pl_lattice_strip *pl_lattice_strips(const struct pl_lattice *l, size_t *count)
-{
-    *count = l->spanwise;
-    return l->strips;
-}
-
-double pl_lattice_near_drag(const struct pl_lattice *l)
-{
-    return l->drag;
-}
-
-/* ---- the Trefftz plane ---- */
-
-/* Speed across a line far behind, of a vortex of unit strength through (y, z). */
-static double across_line(const struct pl_lattice *l, struct pl_vector p, struct pl_vector from, double normal_y, double normal_z)
-{
-    double sum = 0;
-    for (int mirror = 0; mirror < 4; mirror++) {
-        double side = mirror & 1 ? -1 : 1, up = mirror & 2 ? -1 : 1;
-        if (up < 0 && isnan(l->ground_z))
+    l->n_runs = 0;
+    for (size_t s = 0; s < l->n_lines; s++) {
+        if (s && follows(&l->lines[s], &l->lines[s - 1])) {
+            l->runs[l->n_runs - 1].count++;
             continue;
-        double y = side * from.y, z = up < 0 ? 2 * l->ground_z - from.z : from.z, dy = p.y - y, dz = p.z - z, r2 = dy * dy + dz * dz;
-        /* A line aft turns the air from y to z; each mirror turns it round. */
-        sum += side * up * (-dz * normal_y + dy * normal_z) / (0.5 * four_pi * r2);
+        }
+        if (!grow(l, &l->runs, l->n_runs, &l->most_runs, sizeof *l->runs))
+            return false;
+        l->runs[l->n_runs++] = (struct lattice_run){s, 1, (size_t)l->lines[s].from, l->lines[s].to};
     }
-    return sum;
+    return true;
 }
 
-double pl_lattice_trefftz_drag(const struct pl_lattice *l)
+bool pl_lattice_order(struct pl_lattice *l)
 {
-    double sum = 0;
-    size_t last = l->chordwise - 1;
-    for (size_t j = 0; j < l->spanwise; j++) {
-        struct pl_vector a = l->tail[j], b = l->tail[j + 1], at = middle(a, b);
-        at.y = l->control[last * l->spanwise + j].y;  /* the strip's middle in angle */
-        double share = (at.y - a.y) / (b.y - a.y), dy = b.y - a.y, dz = b.z - a.z, wash = 0;
-        at.z = a.z + share * dz;
-        for (size_t k = 1; k <= l->spanwise; k++)
-            wash += leg_strength(l, last, k) * across_line(l, at, l->tail[k], -dz, dy);
-        sum += ring_at(l, last, j) * wash;
-    }
-    return -sum;  /* both halves: twice a half */
+    int32_t *number = malloc(l->n_lines * sizeof *number);
+    if (!number)
+        return false;
+    for (size_t s = 0; s < l->n_lines; s++)
+        l->lines[s].next = (int32_t)s;  /* nothing is looked up any more: the number before */
+    qsort(l->lines, l->n_lines, sizeof *l->lines, by_step);
+    for (size_t s = 0; s < l->n_lines; s++)
+        number[l->lines[s].next] = (int32_t)s;
+    for (size_t e = 0; e < l->n_edges; e++)
+        l->edges[e].line = number[l->edges[e].line];
+    free(number);
+    return make_runs(l);
 }

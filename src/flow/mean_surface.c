@@ -65,7 +65,7 @@ static struct pl_vector placed(const struct pl_mean_surface *m, double y_m, doub
     return (struct pl_vector){mix(a->x_le_m, b->x_le_m, share) + x * c + z * s, y_m, mix(a->z_le_m, b->z_le_m, share) - x * s + z * c};
 }
 
-static double chord_at(const struct pl_mean_surface *m, double y_m)
+double pl_mean_surface_chord_m(const struct pl_mean_surface *m, double y_m)
 {
     double share;
     size_t i = between(m->element, y_m, &share);
@@ -74,25 +74,20 @@ static double chord_at(const struct pl_mean_surface *m, double y_m)
 
 struct pl_vector pl_mean_surface_at(const struct pl_mean_surface *m, double y_m, double fraction)
 {
-    double share, chord_m = chord_at(m, y_m);
+    double share, chord_m = pl_mean_surface_chord_m(m, y_m);
     size_t i = between(m->element, y_m, &share);
     double mean = mix(mean_of_station(m, i - 1, fraction), mean_of_station(m, i, fraction), share);
     return placed(m, y_m, chord_m * fraction, (m->element->inverted ? -1 : 1) * chord_m * mean);
-}
-
-static struct pl_vector difference(struct pl_vector a, struct pl_vector b)
-{
-    return (struct pl_vector){a.x - b.x, a.y - b.y, a.z - b.z};
 }
 
 struct pl_vector pl_mean_surface_normal(const struct pl_mean_surface *m, double y_m, double fraction)
 {
     static const double step = 1e-5;  /* of the chord; and metres of the span, to the side that is there */
     double tip_m = m->element->stations[m->element->n_stations - 1].y_m, y0 = fmax(0, y_m - step), y1 = fmin(tip_m, y_m + step);
-    struct pl_vector aft = difference(pl_mean_surface_at(m, y_m, fmin(1, fraction + step)), pl_mean_surface_at(m, y_m, fmax(0, fraction - step)));
-    struct pl_vector out = difference(pl_mean_surface_at(m, y1, fraction), pl_mean_surface_at(m, y0, fraction));
-    struct pl_vector n = {aft.y * out.z - aft.z * out.y, aft.z * out.x - aft.x * out.z, aft.x * out.y - aft.y * out.x};
-    double length = sqrt(n.x * n.x + n.y * n.y + n.z * n.z) * (n.z < 0 ? -1 : 1);
+    struct pl_vector aft = pl_minus(pl_mean_surface_at(m, y_m, fmin(1, fraction + step)), pl_mean_surface_at(m, y_m, fmax(0, fraction - step)));
+    struct pl_vector out = pl_minus(pl_mean_surface_at(m, y1, fraction), pl_mean_surface_at(m, y0, fraction));
+    struct pl_vector n = pl_cross(aft, out);
+    double length = sqrt(pl_dot(n, n)) * (n.z < 0 ? -1 : 1);
     return (struct pl_vector){n.x / length, n.y / length, n.z / length};
 }
 
