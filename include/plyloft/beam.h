@@ -91,4 +91,10 @@ enum pl_spread { PL_SPREAD_EVEN, PL_SPREAD_ELLIPTIC };
 void pl_load_spread(const struct pl_beam *beam, enum pl_spread spread, double total_n, double from_m, double to_m,
                     const double *x_m, struct pl_forces *forces);
 
+/* Upward force, and torque about x = 0, per length: linear between places in order of y, level beyond the outermost. */
+struct pl_load_place { double y_m, force_n_m, roll_nm_m; };
+void pl_load_places(const struct pl_beam *beam, const struct pl_load_place *places, size_t n, struct pl_forces *forces);
+/* Their force over a span that holds them. */
+double pl_load_places_total_n(const struct pl_load_place *places, size_t n, double from_m, double to_m);
+
 #endif

@@ -13,6 +13,7 @@
 #include "plyloft/problems.h"
 #include "plyloft/section.h"
 #include "plyloft/strength.h"
+#include "plyloft/wing_air.h"
 
 enum { PL_VARIANT_NONE = -2, PL_VARIANT_EVEN = -1 };  /* else the number of the pad that carries more */
 
@@ -51,6 +52,7 @@ struct pl_case_result {
     int least_variant;
     double tip_most_m;           /* greatest of what a tip limit is compared with, over every solution, by factor */
     bool holds;                  /* reserves and its own tip limit */
+    bool air_old;                /* a computed load is still that of an earlier shape or height */
     struct pl_check_row *rows;   /* as given, from left to right */
     size_t n_rows;
 };
@@ -79,6 +81,11 @@ struct pl_solve;
 
 struct pl_solve *pl_solve_new(void);  /* NULL without memory */
 void pl_solve_free(struct pl_solve *solve);
+
+/* Takes the flows of `computed` cases from a store that must outlive the solve, instead of from its own (NULL).  What is not
+ * there is worked out in the run; but where old_will_do and there is one of an earlier shape, that is used and the case's
+ * result marked. */
+void pl_solve_use_air(struct pl_solve *solve, struct pl_wing_air *air, bool old_will_do);
 
 /* Solves the whole part, which must be one that pl_part_build took, and swaps the result sets.  What only
  * the shape or the cloth can tell goes into problems (bare wall, pieces past the chord, an end plate that does not

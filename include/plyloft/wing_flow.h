@@ -11,6 +11,8 @@
 #include "plyloft/part.h"
 #include "plyloft/problems.h"
 
+#include <stdint.h>
+
 /* Strips of the right half, those of an element together and from the centreline outward; the left half mirrors them. */
 struct pl_wing_strip {
     size_t element;
@@ -30,13 +32,15 @@ struct pl_wing_flow;
 struct pl_wing_flow *pl_wing_flow_new(void);  /* NULL without memory */
 void pl_wing_flow_free(struct pl_wing_flow *flow);
 
-/* Aims at a downforce case; what only its speed, air and loads say is of no matter to the lattice.  Begins anew when shape or
- * ride height are others than before.  Then slices: true while there is more.  The part is read by aiming alone. */
+/* Aims at a downforce case and begins.  Then slices: true while there is more.  The part is read by aiming alone. */
 enum pl_status pl_wing_flow_aim(struct pl_wing_flow *flow, const struct pl_part *part, const struct pl_load_case *load_case,
                                 struct pl_problems *problems);
 bool pl_wing_flow_step(struct pl_wing_flow *flow);
 /* PL_OK when all is done; PL_NOT_CONVERGED. */
 enum pl_status pl_wing_flow_status(const struct pl_wing_flow *flow);
+
+/* The same number for all that the lattice sees alike: shapes, plates and ground; not for speed, air or loads. */
+uint64_t pl_wing_flow_key(const struct pl_part *part, const struct pl_load_case *load_case);
 
 const struct pl_wing_strip *pl_wing_flow_strips(const struct pl_wing_flow *flow, size_t *count);
 struct pl_wing_figures pl_wing_flow_figures(const struct pl_wing_flow *flow);

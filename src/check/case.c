@@ -11,6 +11,7 @@ struct run {
     const struct pl_load_case *c;
     const struct pl_part *part;
     const struct case_state *states;
+    struct computed_load computed;
     double load_y_m, load_x_m;  /* of a single point; not given without */
     double core_depth_m[PL_PADS_MOST];
     struct pl_problems *problems;
@@ -33,6 +34,10 @@ static void set_load_line(struct model *m, double fraction)
 static double load_downforce(struct run *r)
 {
     const struct pl_load_case *c = r->c;
+    if (c->distribution == PL_COMPUTED) {
+        pl_load_places(&r->m->beam, r->computed.places, r->computed.count, &r->m->forces);
+        return r->computed.total_n;
+    }
     double pressure_pa = 0.5 * c->air_density_kg_m3 * c->speed_m_s * c->speed_m_s;  /* handbook F4.1 */
     double total_n = -c->factor * pressure_pa * r->m->loft.plan_area_m2 * c->coefficient, s = r->m->loft.semispan_m;
     set_load_line(r->m, c->acts_at);
@@ -417,13 +422,29 @@ static bool keep_reactions(const struct run *r, struct case_state *state, struct
     return state->reactions;
 }
 
+/* What the flow says stands under the case in the list of problems. */
+static enum pl_status find_computed(struct run *r, struct air_source source, struct pl_arena *scratch)
+{
+    size_t before = r->problems->count;
+    enum pl_status status = pl_computed_load(r->m, r->c, source, &r->computed, scratch, r->problems);
+    for (size_t i = before; i < r->problems->count; i++)
+        snprintf(r->problems->list[i].place, sizeof r->problems->list[i].place, "%s", r->pointer);
+    return status;
+}
+
 enum pl_status pl_case_solve(struct model *models, const struct pl_load_case *c, struct case_state *states,
-                             struct pl_case_result *out, struct pl_arena *arena, struct pl_problems *problems)
+                             struct air_source source, struct pl_case_result *out, struct pl_arena *arena, struct pl_arena *scratch,
+                             struct pl_problems *problems)
 {
     struct run r = {.m = &models[c->element], .c = c, .part = models->part, .states = states, .problems = problems};
     start_run(&r);
     start_result(out, c);
-    enum pl_status status = solve_set(&r, false, out, &out->given);
+    enum pl_status status = PL_OK;
+    if (c->kind == PL_DOWNFORCE && c->distribution == PL_COMPUTED)
+        status = find_computed(&r, source, scratch);
+    out->air_old = r.computed.air_old;
+    if (status == PL_OK)
+        status = solve_set(&r, false, out, &out->given);
     if (status != PL_OK)
         return status;
     /* The beam holds the last variant: solve the lowest once more for its rows and reactions. */

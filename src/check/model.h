@@ -4,6 +4,7 @@
 
 #include "plyloft/beam.h"
 #include "plyloft/check.h"
+#include "plyloft/wing_air.h"
 
 /* A place where something stands or jumps, and the sections on either side of it. */
 struct grid_station {
@@ -78,10 +79,20 @@ struct case_state {
     struct pl_force *reactions;   /* on the beam, one a mount of the part's list */
 };
 
+/* Flows for `computed` cases, and whether an old one will do. */
+struct air_source { struct pl_wing_air *air; bool old_will_do; };
+
+/* A computed load along the span (contract, Flow): force and torque a length of the case's own element from its strips, times
+ * its allowance and factor.  air_old: the strips are those of an earlier shape. */
+struct computed_load { struct pl_load_place *places; size_t count; double total_n; bool air_old; };
+enum pl_status pl_computed_load(const struct model *model, const struct pl_load_case *load_case, struct air_source source,
+                                struct computed_load *out, struct pl_arena *scratch, struct pl_problems *problems);
+
 /* Solves a case in all its solutions; models and states of the whole part, since a case may load with others,
  * which must be done. */
 enum pl_status pl_case_solve(struct model *models, const struct pl_load_case *load_case, struct case_state *states,
-                             struct pl_case_result *out, struct pl_arena *arena, struct pl_problems *problems);
+                             struct air_source source, struct pl_case_result *out, struct pl_arena *arena, struct pl_arena *scratch,
+                             struct pl_problems *problems);
 
 /* Problems that only the shape or the cloth can tell: the third table of rules. */
 void pl_check_shape_rules(const struct model *models, const struct pl_part *part, struct pl_problems *problems);

@@ -17,24 +17,38 @@ struct pl_solve {
     struct pl_arena place;      /* of pl_solve_place */
     struct result_set sets[2];
     int newest;
+    struct air_source source;
+    struct pl_wing_air *own_air;
     struct model place_model;
     double place_y_m;
 };
 
 struct pl_solve *pl_solve_new(void)
 {
-    return calloc(1, sizeof(struct pl_solve));
+    struct pl_solve *solve = calloc(1, sizeof *solve);
+    if (!solve || !(solve->own_air = pl_wing_air_new())) {
+        free(solve);
+        return NULL;
+    }
+    solve->source.air = solve->own_air;
+    return solve;
 }
 
 void pl_solve_free(struct pl_solve *solve)
 {
     if (!solve)
         return;
+    pl_wing_air_free(solve->own_air);
     pl_arena_free(&solve->work);
     pl_arena_free(&solve->place);
     for (int i = 0; i < 2; i++)
         pl_arena_free(&solve->sets[i].arena);
     free(solve);
+}
+
+void pl_solve_use_air(struct pl_solve *solve, struct pl_wing_air *air, bool old_will_do)
+{
+    solve->source = (struct air_source){air ? air : solve->own_air, old_will_do};
 }
 
 const struct pl_verdict *pl_solve_verdict(const struct pl_solve *solve)
@@ -106,7 +120,7 @@ static enum pl_status solve_cases(struct pl_verdict *v, struct model *models, co
             const struct pl_load_case *c = &part->load_cases[i];
             if (states[i].done || !ready(c, states))
                 continue;
-            enum pl_status status = pl_case_solve(models, c, states, &v->cases[i], arena, problems);
+            enum pl_status status = pl_case_solve(models, c, states, solve->source, &v->cases[i], arena, &solve->work, problems);
             if (status != PL_OK)
                 return status;
             left--;

@@ -4,6 +4,7 @@
 
 #include <math.h>
 #include <stdlib.h>
+#include <string.h>
 
 struct pl_wing_flow {
     struct pl_arena arena;
@@ -36,6 +37,56 @@ void pl_wing_flow_free(struct pl_wing_flow *f)
     pl_lattice_free(f->lattice);
     pl_arena_free(&f->arena);
     free(f);
+}
+
+/* ---- the same for the lattice ---- */
+
+/* FNV-1a (Fowler, Noll and Vo): tells apart what was not made to deceive. */
+static void mix(uint64_t *key, const void *bytes, size_t length)
+{
+    for (size_t i = 0; i < length; i++)
+        *key = (*key ^ ((const unsigned char *)bytes)[i]) * 1099511628211u;
+}
+
+static void mix_number(uint64_t *key, double value)
+{
+    mix(key, &value, sizeof value);
+}
+
+static void mix_profile(uint64_t *key, const struct pl_profile *p)
+{
+    if (p->naca)
+        mix(key, p->naca, strlen(p->naca) + 1);
+    else
+        mix(key, p->points, p->n_points * sizeof *p->points);
+}
+
+static void mix_element(uint64_t *key, const struct pl_part *part, const struct pl_element *e)
+{
+    const struct pl_end_plates *p = &e->end_plates;
+    mix_number(key, e->inverted);
+    mix_number(key, e->incidence_rad);
+    for (size_t i = 0; i < e->n_stations; i++) {
+        const struct pl_station *s = &e->stations[i];
+        const double values[] = {s->y_m, s->chord_m, s->x_le_m, s->z_le_m, s->twist_rad};
+        mix(key, values, sizeof values);
+        mix_profile(key, &part->profiles[s->profile]);
+    }
+    mix_number(key, p->given);
+    if (p->given) {
+        const double values[] = {p->height_m, p->length_m, p->below_m, p->x_le_m};
+        mix(key, values, sizeof values);
+    }
+}
+
+uint64_t pl_wing_flow_key(const struct pl_part *part, const struct pl_load_case *c)
+{
+    uint64_t key = 14695981039346656037u;
+    for (size_t i = 0; i < part->n_elements; i++)
+        mix_element(&key, part, &part->elements[i]);
+    mix_number(&key, c->ride_height_m);
+    mix_number(&key, (double)c->element);
+    return key;
 }
 
 /* ---- aiming ---- */

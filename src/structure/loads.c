@@ -38,3 +38,55 @@ void pl_load_spread(const struct pl_beam *beam, enum pl_spread spread, double to
         right = here;
     }
 }
+
+/* ---- a table of places ---- */
+
+static struct pl_load_place load_at(const struct pl_load_place *p, size_t n, double y_m)
+{
+    size_t i = 1;
+    if (y_m <= p[0].y_m || n == 1)
+        return (struct pl_load_place){y_m, p[0].force_n_m, p[0].roll_nm_m};
+    if (y_m >= p[n - 1].y_m)
+        return (struct pl_load_place){y_m, p[n - 1].force_n_m, p[n - 1].roll_nm_m};
+    while (p[i].y_m < y_m)
+        i++;
+    double share = (y_m - p[i - 1].y_m) / (p[i].y_m - p[i - 1].y_m);
+    return (struct pl_load_place){y_m, p[i - 1].force_n_m + share * (p[i].force_n_m - p[i - 1].force_n_m),
+                                  p[i - 1].roll_nm_m + share * (p[i].roll_nm_m - p[i - 1].roll_nm_m)};
+}
+
+/* Sums to the right of a place that moves inboard, exact for a load linear on the way. */
+struct sums { double shear, moment, roll; struct pl_load_place at; };
+
+static void move_to(struct sums *s, struct pl_load_place to)
+{
+    double h = s->at.y_m - to.y_m;
+    s->moment += s->shear * h + h * h * (to.force_n_m + 2 * s->at.force_n_m) / 6;
+    s->shear += 0.5 * h * (to.force_n_m + s->at.force_n_m);
+    s->roll += 0.5 * h * (to.roll_nm_m + s->at.roll_nm_m);
+    s->at = to;
+}
+
+void pl_load_places(const struct pl_beam *beam, const struct pl_load_place *places, size_t n, struct pl_forces *f)
+{
+    size_t inboard = n;  /* places to the left of where the sums stand */
+    struct sums s = {.at = load_at(places, n, beam->y_m[beam->count - 1])};
+    for (size_t c = beam->count; c-- > 0;) {
+        double y_m = beam->y_m[c];
+        for (; inboard && places[inboard - 1].y_m > y_m; inboard--)
+            if (places[inboard - 1].y_m < s.at.y_m)
+                move_to(&s, places[inboard - 1]);
+        move_to(&s, load_at(places, n, y_m));
+        f->shear_z_n[c] += s.shear;
+        f->flap_nm[c] += s.moment;
+        f->roll_nm[c] += s.roll;
+    }
+}
+
+double pl_load_places_total_n(const struct pl_load_place *p, size_t n, double from_m, double to_m)
+{
+    double total = p[0].force_n_m * (p[0].y_m - from_m) + p[n - 1].force_n_m * (to_m - p[n - 1].y_m);
+    for (size_t i = 1; i < n; i++)
+        total += 0.5 * (p[i].force_n_m + p[i - 1].force_n_m) * (p[i].y_m - p[i - 1].y_m);
+    return total;
+}

@@ -64,12 +64,22 @@ static void no_pad_carries_more_than_the_whole(void **state)
     assert_int_equal(t.problems.errors, 0);
 }
 
-static void a_computed_load_is_refused_while_there_is_no_flow(void **state)
+static void a_computed_load_low_over_the_ground_wants_an_allowance(void **state)
 {
     (void)state;
+    /* Half the root's chord of 275 mm: 137.5 mm. */
+    try_value("/load_cases/0/ride_height_mm", "137");
+    assert_taken_silently(&t);  /* a given distribution has none of it */
+    put(&t, "/load_cases/0/coefficient", NULL);
+    put(&t, "/load_cases/0/acts_at", NULL);
     try_value("/load_cases/0/distribution", "\"computed\"");
-    assert_error(&t, "/load_cases/0/distribution", "needs the flow over the wing", "\"computed\"");
-    assert_int_equal(t.problems.errors, 1);
+    assert_warning(&t, "/load_cases/0/allowance", "below half a chord above the ground", "");
+    assert_int_equal(t.problems.errors, 0);
+    try_value("/load_cases/0/ride_height_mm", "138");
+    assert_taken_silently(&t);
+    put(&t, "/load_cases/0/ride_height_mm", "80");
+    try_value("/load_cases/0/allowance", "1.2");
+    assert_taken_silently(&t);
 }
 
 static void with_names_cases_of_elements_that_stand_on_this_one(void **state)
@@ -141,7 +151,7 @@ int main(void)
         TRIAL(a_point_case_has_a_force),
         TRIAL(a_strike_has_a_force_or_an_energy),
         TRIAL(no_pad_carries_more_than_the_whole),
-        TRIAL(a_computed_load_is_refused_while_there_is_no_flow),
+        TRIAL(a_computed_load_low_over_the_ground_wants_an_allowance),
         WHOLE(with_names_cases_of_elements_that_stand_on_this_one),
         WHOLE(a_case_above_that_no_case_below_names_is_told),
         WHOLE(tip_limits_belong_to_their_load_cases),

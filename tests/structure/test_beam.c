@@ -304,6 +304,25 @@ static void an_elliptic_load_has_the_shear_and_moment_of_the_handbook(void **sta
     pl_arena_free(&f.arena);
 }
 
+static void a_load_by_places_is_linear_in_between_and_level_beyond(void **state)
+{
+    (void)state;
+    struct frame f;
+    frame_make(&f, (double[]){-1, -0.5, 0, 0.25, 1}, 5, 100, &usual);
+    static const struct pl_load_place places[] = {{-0.8, 1, 0.1}, {-0.3, 2, 0.1}, {0.3, 2, 0.4}, {0.8, 1, 0.4}};
+    /* Force 2 (0.2 x 1 + 0.5 x 1.5) + 0.6 x 2 = 3.1, symmetric; torque 0.7 x 0.1 + 0.6 x 0.25 + 0.7 x 0.4 = 0.5. */
+    pl_load_places(&f.beam, places, 4, &f.forces);
+    assert_close(pl_load_places_total_n(places, 4, -1, 1), 3.1, 1e-12);
+    assert_close(f.forces.shear_z_n[0], 3.1, 1e-12);
+    assert_close(f.forces.flap_nm[0], 3.1, 1e-12);
+    assert_close(f.forces.roll_nm[0], 0.5, 1e-12);
+    /* Beyond 0.25: 0.05 x 2 + 0.5 x 1.5 + 0.2 = 1.05; moment 0.1 x 0.025 + 0.25 x (2 + 2 x 1) / 6 + 0.75 x 0.05 + 0.2 x 0.65. */
+    assert_close(f.forces.shear_z_n[cut_at(&f, 0.25)], 1.05, 1e-12);
+    assert_close(f.forces.flap_nm[cut_at(&f, 0.25)], 0.0025 + 0.25 * 4 / 6 + 0.0375 + 0.13, 1e-12);
+    assert_true(fabs(f.forces.shear_z_n[f.beam.count - 1]) < 1e-12);
+    pl_arena_free(&f.arena);
+}
+
 /* ---- laws ---- */
 
 static void make_odd(struct frame *f, uint64_t *seed, bool clamped)
@@ -461,6 +480,7 @@ int main(void)
         cmocka_unit_test(sweep_of_the_shear_centre_turns_shear_into_torque),
         cmocka_unit_test(coupled_compliance_bends_both_ways_and_twists),
         cmocka_unit_test(an_elliptic_load_has_the_shear_and_moment_of_the_handbook),
+        cmocka_unit_test(a_load_by_places_is_linear_in_between_and_level_beyond),
         cmocka_unit_test(loads_work_on_each_others_way_alike),
         cmocka_unit_test(reactions_balance_what_is_applied),
         cmocka_unit_test(mounts_hold_what_they_should),
