@@ -33,7 +33,7 @@ struct pl_vector pl_lattice_at(const struct pl_lattice *lattice, size_t node);
 /* A strip of rings whose force is summed; its number. */
 size_t pl_lattice_strip(struct pl_lattice *lattice);
 
-/* Begins a ring; strip PL_NONE: its force is not asked for.  Its lines follow, all in one sense: across the front outward,
+/* Begins a ring; strip PL_NONE: its force is not asked for, nor that of lines it shares.  Its lines follow, all in one sense: across the front outward,
  * aft along the outer side, back, and forward along the inner side. */
 void pl_lattice_ring(struct pl_lattice *lattice, struct pl_vector control, struct pl_vector normal, size_t strip);
 void pl_lattice_line(struct pl_lattice *lattice, size_t from, size_t to);

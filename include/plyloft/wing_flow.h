@@ -45,7 +45,7 @@ uint64_t pl_wing_flow_key(const struct pl_part *part, const struct pl_load_case 
 const struct pl_wing_strip *pl_wing_flow_strips(const struct pl_wing_flow *flow, size_t *count);
 struct pl_wing_figures pl_wing_flow_figures(const struct pl_wing_flow *flow);
 
-/* Panels along the chord and strips of the right half of the largest element. */
-enum { PL_WING_CHORDWISE = 8, PL_WING_SPANWISE = 32 };
+/* Panels along the chord of the largest element and strips of the right half of each: of one element, and of several. */
+enum { PL_WING_CHORDWISE = 12, PL_WING_SPANWISE = 32, PL_WINGS_CHORDWISE = 8, PL_WINGS_SPANWISE = 24 };
 
 #endif

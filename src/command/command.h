@@ -30,6 +30,7 @@ int pl_command_section(int argc, char **argv);
 int pl_command_laminate(int argc, char **argv);
 int pl_command_profile(int argc, char **argv);
 int pl_command_polar(int argc, char **argv);
+int pl_command_flow(int argc, char **argv);
 int pl_command_screen(int argc, char **argv);
 int pl_command_bench(const char *path);  /* on a terminal; NULL: the list of parts */
 int pl_command_lines(const char *path);  /* the same by lines of input and output */

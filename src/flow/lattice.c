@@ -93,7 +93,7 @@ static int32_t new_line(struct pl_lattice *l, int32_t from, int32_t to)
 {
     if (!grow(l, &l->lines, l->n_lines, &l->most_lines, sizeof *l->lines))
         return LATTICE_NOTHING;
-    l->lines[l->n_lines] = (struct lattice_line){from, to, LATTICE_NOTHING, {LATTICE_NOTHING, LATTICE_NOTHING}};
+    l->lines[l->n_lines] = (struct lattice_line){from, to, LATTICE_NOTHING, {LATTICE_NOTHING, LATTICE_NOTHING}, false};
     return (int32_t)l->n_lines++;
 }
 
@@ -107,6 +107,8 @@ static void add_edge(struct pl_lattice *l, int32_t line, int32_t sign)
     int32_t *owners = l->lines[line].owners;
     if (ring->strip >= 0)
         owners[owners[0] >= 0] = ring->strip;
+    else
+        l->lines[line].closed = true;
 }
 
 /* A line on the plane of symmetry cancels its own mirror image. */

@@ -15,6 +15,7 @@ struct lattice_line {
     int32_t from, to;   /* to LATTICE_NOTHING: a wake */
     int32_t next;       /* line of the same lower node, for finding it */
     int32_t owners[2];  /* strips of the rings it bounds; LATTICE_NOTHING */
+    bool closed;        /* bounds a ring without a strip, too */
 };
 
 struct lattice_ring {

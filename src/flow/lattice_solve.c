@@ -221,11 +221,12 @@ static void set_lines(struct pl_lattice *l)
         }
 }
 
-/* Force on a line, by halves to the two strips beside it, or wholly to the one it bounds. */
+/* Force on a line, by halves to the two strips beside it, or wholly to the one it bounds.  On one that a strip shares with a
+ * plate there is none along the plate, which no air passes. */
 static void sum_line(struct pl_lattice *l, size_t s)
 {
     const struct lattice_line *line = &l->lines[s];
-    if (line->owners[0] < 0 || line->to < 0)
+    if (line->owners[0] < 0 || line->closed || line->to < 0)
         return;
     struct pl_vector a = l->nodes[line->from], b = l->nodes[line->to], at = pl_between(a, b, 0.5);
     struct pl_vector f = pl_cross(velocity(l, at), pl_minus(b, a));

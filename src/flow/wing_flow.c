@@ -135,7 +135,8 @@ enum pl_status pl_wing_flow_aim(struct pl_wing_flow *f, const struct pl_part *pa
     f->ground_z = pl_given(c->ride_height_m) ? pl_mean_surface_root_lowest_m(own) - c->ride_height_m : (double)NAN;
     f->root_le_x = part->elements[c->element].stations[0].x_le_m;
     f->figures = (struct pl_wing_figures){.area_m2 = plan_area_m2(part), .root_chord_m = part->elements[c->element].stations[0].chord_m};
-    struct mesh_size size = {PL_WING_CHORDWISE, PL_WING_SPANWISE};
+    struct mesh_size one = {PL_WING_CHORDWISE, PL_WING_SPANWISE}, several = {PL_WINGS_CHORDWISE, PL_WINGS_SPANWISE};
+    struct mesh_size size = part->n_elements > 1 ? several : one;
     f->status = pl_wing_mesh_lay(&f->mesh, f->lattice, part, size, f->ground_z, &f->arena, problems);
     if (f->status == PL_OK && !set_strips(f))
         f->status = PL_NO_MEMORY;

@@ -11,7 +11,7 @@ static double semispan_m(const struct mesh_element *m, const struct pl_part *par
     return pl_element_semispan_m(&part->elements[m->index]);
 }
 
-/* Of a smaller element so many that panels and strips are about as large as the largest one's. */
+/* Of a smaller element so many that panels are about as large as the largest one's. */
 static size_t share_of(size_t count, double part, size_t least)
 {
     size_t n = (size_t)lround((double)count * part);
@@ -26,21 +26,17 @@ static double mean_chord_m(const struct pl_element *e)
     return area / pl_element_semispan_m(e);
 }
 
-enum { LEAST_CHORDWISE = 6, LEAST_SPANWISE = 10 };
+enum { LEAST_CHORDWISE = 6 };
 
 static void set_size(struct wing_mesh *w, struct mesh_size size)
 {
-    double chord_m = 0, span_m = 0;
-    for (size_t i = 0; i < w->n_elements; i++) {
+    size_t least = size.chordwise < LEAST_CHORDWISE ? size.chordwise : LEAST_CHORDWISE;
+    double chord_m = 0;
+    for (size_t i = 0; i < w->n_elements; i++)
         chord_m = fmax(chord_m, mean_chord_m(&w->part->elements[i]));
-        span_m = fmax(span_m, pl_element_semispan_m(&w->part->elements[i]));
-    }
     for (size_t i = 0; i < w->n_elements; i++) {
-        struct mesh_element *m = &w->elements[i];
-        size_t least = size.chordwise < LEAST_CHORDWISE ? size.chordwise : LEAST_CHORDWISE;
-        m->chordwise = share_of(size.chordwise, mean_chord_m(&w->part->elements[i]) / chord_m, least);
-        least = size.spanwise < LEAST_SPANWISE ? size.spanwise : LEAST_SPANWISE;
-        m->spanwise = share_of(size.spanwise, semispan_m(m, w->part) / span_m, least);
+        w->elements[i].chordwise = share_of(size.chordwise, mean_chord_m(&w->part->elements[i]) / chord_m, least);
+        w->elements[i].spanwise = size.spanwise;
     }
 }
 
