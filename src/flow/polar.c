@@ -192,7 +192,7 @@ static enum pl_status no_answer(struct pl_problems *problems, const char *senten
     return PL_NOT_CONVERGED;
 }
 
-enum pl_status pl_polar_row(struct pl_polar *p, double alpha_deg, struct pl_polar_row *row, struct pl_problems *problems)
+enum pl_status pl_polar_attached(struct pl_polar *p, double alpha_deg, struct pl_polar_row *row, struct pl_problems *problems)
 {
     double alpha_rad = alpha_deg * M_PI / 180;
     enum pl_status status = PL_OK;
@@ -211,6 +211,14 @@ enum pl_status pl_polar_row(struct pl_polar *p, double alpha_deg, struct pl_pola
         return no_answer(problems, "the flow round this outline did not converge");
     if (!set_drag(p, row))
         return no_answer(problems, "no boundary layer can be followed along this outline: the flow has no stagnation point at its nose");
+    return PL_OK;
+}
+
+enum pl_status pl_polar_row(struct pl_polar *p, double alpha_deg, struct pl_polar_row *row, struct pl_problems *problems)
+{
+    enum pl_status status = pl_polar_attached(p, alpha_deg, row, problems);
+    if (status != PL_OK)
+        return status;
     /* Only on the way away from zero lift, as stall comes about: on the way back another answer could be found. */
     p->warm = p->warm && row->cl_potential * p->last_lift > 0 && fabs(row->cl_potential) > fabs(p->last_lift);
     p->last_lift = row->cl_potential;

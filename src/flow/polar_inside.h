@@ -37,6 +37,9 @@ bool pl_polar_sides(struct pl_polar *polar, const double *speed);
 /* Chord fraction at a way along a side. */
 double pl_polar_x_at(const struct pl_flow_side *side, double way);
 
+/* The part of a row that is of the potential flow: cl_potential, cm_potential and the two layers that cd is made of. */
+enum pl_status pl_polar_attached(struct pl_polar *polar, double alpha_deg, struct pl_polar_row *row, struct pl_problems *problems);
+
 /* Flow and layers iterated: speeds into limited, sources into whole. */
 enum pl_status pl_polar_limit(struct pl_polar *polar, struct pl_polar_row *row);
 

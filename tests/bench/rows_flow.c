@@ -1,14 +1,15 @@
-/* Rows of the flow: one system of panels, and polars in free air and near the ground. */
+/* Rows of the flow: one system of panels, polars in free air and near the ground, and a wing's strips. */
 #include "bench.h"
 
 #include "plyloft/polar.h"
 #include "plyloft/section_flow.h"
+#include "plyloft/strip_air.h"
 
 #include <math.h>
 
 #define COUNT(list) (sizeof(list) / sizeof *(list))
 
-enum { PANELS = 160, ANGLES = 20 };
+enum { PANELS = 160, ANGLES = 20, STRIPS = 32 };
 
 static const struct pl_profile profile = {.name = "main", .naca = "6412"};
 
@@ -67,10 +68,57 @@ static void polar_at(struct bench_figure *f, double height)
 static void free_air(struct bench_figure *f) { polar_at(f, (double)NAN); }
 static void near_ground(struct bench_figure *f) { polar_at(f, 0.5); }
 
+/* Of half a wing, lift falling off outward; the profile is prepared before. */
+static bool strips_drag_once(void *context, struct bench_figure *f)
+{
+    struct pl_problems problems = {0};
+    enum pl_status status = PL_OK;
+    for (int i = 0; i < STRIPS && status == PL_OK; i++) {
+        struct pl_strip_drag d;
+        status = pl_strip_air_drag(context, 1.1 - 0.025 * i, 6e5, &d, &problems);
+    }
+    if (status != PL_OK)
+        bench_missing_status(f, NULL, status, &problems);
+    pl_problems_free(&problems);
+    return status == PL_OK;
+}
+
+static bool strips_lift_once(void *context, struct bench_figure *f)
+{
+    struct pl_problems problems = {0};
+    enum pl_status status = PL_OK;
+    for (int i = 0; i < STRIPS && status == PL_OK; i++) {
+        struct pl_strip_lift l;
+        status = pl_strip_air_lift(context, 1.1 - 0.025 * i, 6e5, 0.4, &l, &problems);
+    }
+    if (status != PL_OK)
+        bench_missing_status(f, NULL, status, &problems);
+    pl_problems_free(&problems);
+    return status == PL_OK;
+}
+
+static void strips(struct bench_figure *f, bool (*once)(void *, struct bench_figure *))
+{
+    struct pl_problems problems = {0};
+    struct pl_strip_air *air;
+    enum pl_status status = pl_strip_air_start(&air, &profile, PL_POLAR_PANELS, 12, &problems);
+    if (status == PL_OK)
+        bench_time(f, 20, once, air);
+    else
+        bench_missing_status(f, NULL, status, &problems);
+    pl_strip_air_free(air);
+    pl_problems_free(&problems);
+}
+
+static void strips_drag(struct bench_figure *f) { strips(f, strips_drag_once); }
+static void strips_lift(struct bench_figure *f) { strips(f, strips_lift_once); }
+
 static const struct bench_row rows[] = {
     {"section flow, 160 panels", "under 5 ms", section_flow},
     {"polar of 20 angles in free air", "under 150 ms", free_air},
     {"the same near the ground", "under 300 ms", near_ground},
+    {"drag of 32 strips", "under 10 ms", strips_drag},
+    {"lift of 32 strips near the ground", "under 500 ms", strips_lift},
 };
 
 const struct bench_group bench_flow = {"flow", rows, COUNT(rows)};
