@@ -100,6 +100,10 @@ const struct pl_verdict *pl_solve_verdict(const struct pl_solve *solve);
  * pl_solve_place begin with it. */
 void pl_check_profiles(const struct pl_part *part, struct pl_problems *problems);
 
+/* All that pl_solve_run refuses before it loads anything: profiles, bare wall, plates that miss their tips, what touches the
+ * ground. */
+enum pl_status pl_check_shape(struct pl_solve *solve, const struct pl_part *part, struct pl_problems *problems);
+
 /* Words for what no figure covers yet; NULL ends the list. */
 const char *const *pl_check_not_checked(void);
 

@@ -131,6 +131,20 @@ static enum pl_status solve_cases(struct pl_verdict *v, struct model *models, co
     return PL_OK;
 }
 
+enum pl_status pl_check_shape(struct pl_solve *solve, const struct pl_part *part, struct pl_problems *problems)
+{
+    struct model *models;
+    size_t errors = problems->errors;
+    pl_arena_reset(&solve->work);
+    pl_check_profiles(part, problems);
+    if (problems->errors > errors)
+        return PL_BAD_INPUT;
+    enum pl_status status = build_models(solve, part, &models, problems);
+    if (status == PL_OK)
+        pl_check_shape_rules(models, part, problems);
+    return status == PL_OK && problems->errors > errors ? PL_BAD_INPUT : status;
+}
+
 static void judge(struct pl_verdict *v, const struct pl_part *part)
 {
     v->worst_case = PL_NONE;
