@@ -22,6 +22,9 @@ struct pl_forgotten *pl_forgotten_new(void);  /* NULL without memory */
 void pl_forgotten_free(struct pl_forgotten *f);
 
 /* Starts over for a part that was just judged; the part must live as long as steps are taken. */
+/* Flows of `computed` cases from a store that must outlive it; old ones will do. */
+void pl_forgotten_use_air(struct pl_forgotten *forgotten, struct pl_wing_air *air);
+
 void pl_forgotten_start(struct pl_forgotten *f, const struct pl_part *part);
 
 /* Works out one group more; false when all are done. */

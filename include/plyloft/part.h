@@ -177,6 +177,9 @@ void pl_part_free(struct pl_part *part);
 /* Half the span: the y of the last station. */
 double pl_element_semispan_m(const struct pl_element *element);
 
+/* Dynamic pressure of a downforce case, rho V^2 / 2 (handbook F4.1). */
+double pl_load_case_pressure_pa(const struct pl_load_case *load_case);
+
 /* Cured ply thickness, areal weight / (fibre density x fibre fraction) (handbook F5.1). */
 double pl_fabric_ply_m(const struct pl_fabric *fabric);
 

@@ -38,8 +38,7 @@ static double load_downforce(struct run *r)
         pl_load_places(&r->m->beam, r->computed.places, r->computed.count, &r->m->forces);
         return r->computed.total_n;
     }
-    double pressure_pa = 0.5 * c->air_density_kg_m3 * c->speed_m_s * c->speed_m_s;  /* handbook F4.1 */
-    double total_n = -c->factor * pressure_pa * r->m->loft.plan_area_m2 * c->coefficient, s = r->m->loft.semispan_m;
+    double total_n = -c->factor * pl_load_case_pressure_pa(c) * r->m->loft.plan_area_m2 * c->coefficient, s = r->m->loft.semispan_m;
     set_load_line(r->m, c->acts_at);
     pl_load_spread(&r->m->beam, c->distribution == PL_ELLIPTIC ? PL_SPREAD_ELLIPTIC : PL_SPREAD_EVEN, total_n, -s, s,
                    r->m->load_x_m, &r->m->forces);

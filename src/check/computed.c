@@ -61,8 +61,7 @@ enum pl_status pl_computed_load(const struct model *m, const struct pl_load_case
     for (size_t i = 0; i < v.n_strips; i++)
         if (v.strips[i].element == m->element)
             put_strip(out->places, n, at++, &v.strips[i], stretch);
-    double pressure_pa = 0.5 * c->air_density_kg_m3 * c->speed_m_s * c->speed_m_s;  /* handbook F4.1 */
-    double by = pressure_pa * c->factor * (pl_given(c->allowance) ? c->allowance : 1);
+    double by = pl_load_case_pressure_pa(c) * c->factor * (pl_given(c->allowance) ? c->allowance : 1);
     double total = strips_total(&v, m->element, stretch), lines = pl_load_places_total_n(out->places, 2 * n, -semispan_m, semispan_m);
     /* Lines between the strips' middles hold a little less than the strips; where they cancel there is nothing to scale. */
     bool scaled = fabs(lines) > 1e-6 * m->loft.plan_area_m2 && total / lines > 0.5 && total / lines < 2;

@@ -32,6 +32,11 @@ void pl_forgotten_free(struct pl_forgotten *f)
     free(f);
 }
 
+void pl_forgotten_use_air(struct pl_forgotten *f, struct pl_wing_air *air)
+{
+    pl_solve_use_air(f->solve, air, true);
+}
+
 void pl_forgotten_start(struct pl_forgotten *f, const struct pl_part *part)
 {
     pl_arena_reset(&f->arena);

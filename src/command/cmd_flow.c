@@ -196,7 +196,7 @@ static int report(struct pl_loaded *l, size_t load_case, const struct pl_wing_se
 {
     const struct pl_load_case *c = &l->part.load_cases[load_case];
     struct result r = {.part = &l->part, .load_case = c, .rows = pl_wing_sections_rows(sections),
-                       .pressure_pa = 0.5 * c->air_density_kg_m3 * c->speed_m_s * c->speed_m_s,
+                       .pressure_pa = pl_load_case_pressure_pa(c),
                        .figures = pl_wing_sections_figures(sections), .totals = pl_wing_sections_totals(sections)};
     r.strips = pl_wing_sections_strips(sections, &r.n);
     struct pl_buffer out = {0};

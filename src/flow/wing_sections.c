@@ -278,7 +278,7 @@ static void sum_up(struct pl_wing_sections *w)
 {
     const struct pl_load_case *c = w->load_case;
     struct pl_wing_totals *t = &w->totals;
-    double q = 0.5 * c->air_density_kg_m3 * c->speed_m_s * c->speed_m_s, s_m2 = w->figures.area_m2;  /* handbook F4.1 */
+    double q = pl_load_case_pressure_pa(c), s_m2 = w->figures.area_m2;
     double profile = 0, profile_limited = 0, lift = 0, moment = 0, own = 0, own_limited = 0;
     double root_le_x = w->part->elements[c->element].stations[0].x_le_m;
     for (size_t i = 0; i < w->n_strips; i++) {

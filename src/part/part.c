@@ -15,3 +15,8 @@ double pl_fabric_ply_kg_m2(const struct pl_fabric *f, const struct pl_resin *res
     double cured_kg_m3 = f->fibre_density_kg_m3 * f->fibre_fraction + resin->density_kg_m3 * (1 - f->fibre_fraction);
     return pl_fabric_ply_m(f) * cured_kg_m3;
 }
+
+double pl_load_case_pressure_pa(const struct pl_load_case *c)
+{
+    return 0.5 * c->air_density_kg_m3 * c->speed_m_s * c->speed_m_s;
+}

@@ -75,6 +75,7 @@ static const struct pl_block load_blocks[] = {
     TABLE("its pads", PL_GROUP_PAD, 0, pad_columns),
     TABLE("mounts", PL_GROUP_MOUNT, -1, mount_columns),
     SHEET("this mount", PL_GROUP_MOUNT, 3),
+    {"flow over the wing", PL_AIR, PL_GROUP_PART, -1, NULL, 0},
 };
 static const struct pl_block strength_blocks[] = {
     {"load cases", PL_CASES, PL_GROUP_CASE, -1, NULL, 0},

@@ -16,7 +16,7 @@ enum pl_block_kind {
     PL_CASES,     /* results of the load cases: not fields */
     PL_CURVES_OF, /* curves: not fields */
     PL_WARNINGS,  /* sentences: not fields */
-    PL_AIR        /* the section in the air: not fields */
+    PL_AIR        /* the section, or the wing, in the air: not fields */
 };
 
 struct pl_block_column { const char *key, *or_key, *heading; int width; bool right; };

@@ -2,6 +2,7 @@
 #include "facts.h"
 
 #include "block.h"
+#include "view.h"
 
 #include "plyloft/buffer.h"
 #include "plyloft/part_edit.h"
@@ -153,12 +154,26 @@ static void add_air(struct pl_facts *f, const struct pl_session *s)
         pl_facts_add(f, "doubt", NULL, doubts[i].sentence);
 }
 
+/* The wing in the flow of the load case in hand. */
+static void add_flow(struct pl_facts *f, const struct pl_session *s)
+{
+    struct pl_wing_job_view v = pl_wing_job_view(s);
+    char lines[PL_FLOW_LINES][160];
+    size_t n = pl_flow_lines(s, lines);
+    for (size_t i = 0; i < n; i++)
+        pl_facts_add(f, i ? "flow" : "row", NULL, lines[i]);
+    for (size_t i = 0; v.rows && i < v.totals.n_doubts; i++)
+        pl_facts_add(f, "doubt", NULL, v.totals.doubts[i]);
+}
+
 static void add_row(struct pl_facts *f, const struct pl_session *s, const struct pl_block *b)
 {
     int block = s->blocks[s->page];
     size_t count = pl_block_rows(s, block), row = pl_block_cursor(s, block).row;
     if (b->kind == PL_CASES || b->kind == PL_CURVES_OF)
         add_result_row(f, s);
+    else if (b->kind == PL_AIR && s->page == PL_PAGE_LOADS)
+        add_flow(f, s);
     else if (b->kind == PL_AIR)
         add_air(f, s);
     else if (!count)

@@ -266,15 +266,19 @@ enum pl_status pl_session_open(struct pl_session **out, const char *path, struct
     s->solve = pl_solve_new();
     s->forgotten = pl_forgotten_new();
     s->air = pl_section_air_new();
+    s->wing_air = pl_wing_air_new();
+    s->wing = pl_wing_sections_new();
     s->page = PL_PAGE_CLOTH;
     s->load_case = PL_NONE;
     pl_keymap_usual(&s->keys);
-    enum pl_status status = s->path && s->solve && s->forgotten && s->air ? open_document(s, path, problems) : PL_NO_MEMORY;
+    enum pl_status status = s->path && s->solve && s->forgotten && s->air && s->wing_air && s->wing ? open_document(s, path, problems) : PL_NO_MEMORY;
     if (status != PL_OK) {
         pl_session_close(s);
         return status;
     }
     s->kept_revision = pl_document_revision(s->document);
+    pl_solve_use_air(s->solve, s->wing_air, true);
+    pl_forgotten_use_air(s->forgotten, s->wing_air);
     pl_session_judge(s);
     s->before.there = false;
     *out = s;
@@ -291,6 +295,8 @@ void pl_session_close(struct pl_session *s)
     pl_forgotten_free(s->forgotten);
     pl_section_air_free(s->air);
     pl_solve_free(s->solve);
+    pl_wing_sections_free(s->wing);
+    pl_wing_air_free(s->wing_air);
     pl_part_free(&s->parts[0]);
     pl_part_free(&s->parts[1]);
     pl_problems_free(&s->problems);

@@ -55,10 +55,11 @@ static void hold_inside(struct pl_session *s)
     s->marker_m = fmin(semispan_m, fmax(-semispan_m, s->marker_m));
 }
 
-static void keep_figures(struct pl_session *s)
+static void keep_figures(struct pl_session *s, bool edited)
 {
     const struct pl_verdict *v = pl_session_verdict(s);
-    s->before = s->now;
+    if (edited)
+        s->before = s->now;
     s->now = (struct pl_figures){true, v->worst_case == PL_NONE ? PL_NOT_GIVEN : v->cases[v->worst_case].least.reserve, v->mass_kg};
 }
 
@@ -75,8 +76,9 @@ static void explain_strike(struct pl_session *s)
         pl_session_say(s, "a stiffer tip is struck harder, since energy sets the force: see where the wall is thin", NULL);
 }
 
-void pl_session_judge(struct pl_session *s)
+static void judge(struct pl_session *s, bool edited)
 {
+    pl_wing_job_part_changes(s);
     struct pl_part *next = &s->parts[!s->judged];
     pl_problems_clear(&s->problems);
     enum pl_status status = pl_part_build(next, s->document, &s->problems);
@@ -86,7 +88,7 @@ void pl_session_judge(struct pl_session *s)
     s->valid = status == PL_OK;
     if (s->valid) {
         s->judged = s->built;
-        keep_figures(s);
+        keep_figures(s, edited);
         hold_inside(s);
         explain_strike(s);
         pl_forgotten_start(s->forgotten, next);
@@ -94,6 +96,16 @@ void pl_session_judge(struct pl_session *s)
         pl_problem_add(&s->problems, PL_ERROR, "", "not enough memory", NULL);
     }
     pl_trials_judged(s);
+}
+
+void pl_session_judge(struct pl_session *s)
+{
+    judge(s, true);
+}
+
+void pl_session_judge_again(struct pl_session *s)
+{
+    judge(s, false);
 }
 
 /* The air round the section at the marker is worked out where it is shown. */
@@ -111,7 +123,7 @@ static bool air_step(struct pl_session *s)
 
 bool pl_session_idle(struct pl_session *s)
 {
-    return s->valid && (pl_forgotten_step(s->forgotten) || air_step(s));
+    return s->valid && (pl_wing_job_step(s) || pl_forgotten_step(s->forgotten) || air_step(s));
 }
 
 void pl_session_edited(struct pl_session *s, enum pl_status status, struct pl_problems *problems)

@@ -18,6 +18,7 @@
 #include "plyloft/problems.h"
 #include "plyloft/recovery.h"
 #include "plyloft/section_air.h"
+#include "plyloft/wing_sections.h"
 
 #include "actions.h"
 #include "line.h"
@@ -71,6 +72,9 @@ struct pl_held {
     size_t steps;    /* of undo, before it was taken in hand */
 };
 
+/* What a job of the wing flow is of. */
+struct pl_wing_job_of { bool there; uint64_t key; double speed_m_s, density_kg_m3; };
+
 /* Figures small enough to keep beside the next ones. */
 struct pl_figures { bool there; double reserve, mass_kg; };
 
@@ -85,6 +89,10 @@ struct pl_session {
     struct pl_solve *solve;
     struct pl_forgotten *forgotten;
     struct pl_section_air *air;      /* of the section at the marker, while the page Shape shows it */
+    struct pl_wing_air *wing_air;    /* flows over the wing, for loads and pages */
+    struct pl_wing_sections *wing;   /* of the downforce case in hand, while the page Loads shows it */
+    struct pl_wing_job_of wing_of;
+    bool wing_done, wing_failed;
     struct pl_catalogue *catalogue;  /* read when first asked for; NULL before */
     struct pl_recovery kept;         /* our own unsaved work, kept aside */
     struct pl_recovered found;       /* work of an earlier session, not yet decided on */
@@ -136,6 +144,8 @@ double pl_session_semispan_m(const struct pl_session *session);  /* of the eleme
 
 /* Figures derived anew after an edit; the view never does. */
 void pl_session_judge(struct pl_session *session);
+/* The same document with the flow that came in: what was before the last edit stays so. */
+void pl_session_judge_again(struct pl_session *session);
 
 /* One slice of work that can wait: true while there is more. */
 bool pl_session_idle(struct pl_session *session);
@@ -151,6 +161,25 @@ void pl_session_say_problem(struct pl_session *session, const char *words, const
 
 /* Takes an edit's outcome: judges anew, or says why not; frees problems. */
 void pl_session_edited(struct pl_session *session, enum pl_status status, struct pl_problems *problems);
+
+/* ---- the wing in the air (wing_job.c) ---- */
+/* One slice; false when there is nothing to do. */
+bool pl_wing_job_step(struct pl_session *session);
+void pl_wing_job_part_changes(struct pl_session *session);
+/* The downforce case it is of; NULL without. */
+const struct pl_load_case *pl_wing_job_case(const struct pl_session *session);
+
+struct pl_wing_job_view {
+    const struct pl_load_case *load_case;
+    bool failed, old;                    /* old: of an earlier shape */
+    const struct pl_wing_strip *strips;  /* NULL: not yet */
+    const struct pl_wing_section *rows;  /* NULL: not yet */
+    size_t n;
+    double stretch, pressure_pa, force_n;
+    struct pl_wing_figures figures;
+    struct pl_wing_totals totals;        /* with rows */
+};
+struct pl_wing_job_view pl_wing_job_view(const struct pl_session *session);
 
 /* ---- files (files.c) ---- */
 /* Saves to its own path; overwrite: even when another program changed the file since. */

@@ -26,7 +26,10 @@ void pl_headline_words(const struct pl_verdict *v, char *out, size_t size)
     }
     if (!falls_by_limit(v))
         pl_reserve_words(v->cases[v->worst_case].least.reserve, reserve, sizeof reserve);
-    snprintf(out, size, "%s%s%s", v->holds ? "WING HOLDS" : "WING FALLS SHORT", reserve[0] ? " " : "", reserve);
+    bool old = false;
+    for (size_t i = 0; i < v->n_cases; i++)
+        old = old || v->cases[i].air_old;
+    snprintf(out, size, "%s%s%s%s", v->holds ? "WING HOLDS" : "WING FALLS SHORT", reserve[0] ? " " : "", reserve, old ? ", old flow" : "");
 }
 
 void pl_place_with_unit(double y_m, char *out, size_t size)

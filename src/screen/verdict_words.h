@@ -9,6 +9,7 @@
 #include "session.h"
 
 /* "WING HOLDS 1.08", "WING FALLS SHORT", "NOTHING JUDGED". */
+/* Ends in "old flow" while a computed load is that of an earlier shape. */
 void pl_headline_words(const struct pl_verdict *verdict, char *out, size_t size);
 
 /* Behind a place that is the weakest with the mounts pinned: ", pinned". */

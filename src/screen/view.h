@@ -74,6 +74,11 @@ void pl_view_outline(struct pl_session *session, struct pl_frame *f, struct pl_r
 /* The section at the marker in the air: pressure round it, lift and drag over incidence. */
 void pl_view_pressure(struct pl_session *session, struct pl_frame *f, struct pl_region r);
 void pl_view_lift_and_drag(struct pl_session *session, struct pl_frame *f, struct pl_region r);
+/* The wing in the flow of the downforce case in hand: figures in words, and the load along the span. */
+void pl_view_flow(struct pl_session *session, struct pl_frame *f, struct pl_region r);
+enum { PL_FLOW_LINES = 4 };
+size_t pl_flow_lines(const struct pl_session *session, char lines[PL_FLOW_LINES][160]);
+
 /* Rows that the plies at one place take. */
 int pl_view_wall_rows(const struct pl_session *session, const struct pl_place_view *place);
 

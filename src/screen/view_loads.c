@@ -153,9 +153,11 @@ static void put_columns(struct pl_session *s, struct pl_frame *f, struct pl_regi
     struct pl_place_view place;
     struct pl_region left = pl_region_left(&r, r.columns / 2), line = pl_region_left(&r, 1);
     pl_frame_line(f, line.row, line.column, line.rows, PL_ROLE_LINE, PL_GLYPH_VERTICAL);
-    pl_view_blocks(s, f, &left, left.rows >= 44 ? 12 : 0);
-    if (left.rows >= 6)
-        pl_view_curve(s, f, left, PL_CURVE_RESERVE);
+    bool flow = pl_block_here(s)->kind == PL_AIR;
+    if (!flow)
+        pl_view_blocks(s, f, &left, left.rows >= 44 ? 12 : 0);
+    if (flow || left.rows >= 8)
+        pl_view_flow(s, f, left);
     if (pl_view_place(s, f, r, &place))
         pl_view_plan(s, f, pl_region_top(&r, r.rows / 3), &place);
     pl_view_marker_table(s, f, pl_region_top(&r, pl_view_marker_table_rows(s) + 1));
@@ -169,6 +171,10 @@ void pl_view_loads(struct pl_session *s, struct pl_frame *f, struct pl_region r)
     pl_view_block_titles(s, f, pl_region_top(&r, 1).row, f->columns);
     if (f->columns >= 110 && f->rows >= 30) {
         put_columns(s, f, r);
+        return;
+    }
+    if (pl_block_here(s)->kind == PL_AIR) {
+        pl_view_flow(s, f, r);
         return;
     }
     int here = s->blocks[s->page], wanted = pl_view_block_rows(s, here), most = r.rows - (f->columns < 60 ? 6 : 7);
