@@ -151,6 +151,12 @@ struct pl_limits {
     double mass_kg;  /* NAN: none */
 };
 
+/* Where the axles stand, x as the wing's own: aft of the leading edge at x = 0. */
+struct pl_car {
+    bool given;
+    double wheelbase_m, front_axle_x_m;
+};
+
 struct pl_part {
     const char *format, *name, *revision, *notes;
     int version;
@@ -163,6 +169,7 @@ struct pl_part {
     size_t n_profiles, n_fabrics, n_resins, n_cores, n_elements, n_load_cases;
     struct pl_allowables allowables;
     struct pl_limits limits;
+    struct pl_car car;
     struct pl_arena arena;  /* owns all of the above */
 };
 

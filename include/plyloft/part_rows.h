@@ -9,7 +9,7 @@
 #ifndef PLYLOFT_PART_ROWS_H
 #define PLYLOFT_PART_ROWS_H
 
-#include "plyloft/document.h"
+#include "plyloft/field.h"
 #include "plyloft/part.h"
 
 /* ---- rows of any list ---- */
@@ -54,6 +54,10 @@ enum pl_status pl_row_rename(struct pl_document *doc, const char *row, const cha
 /* End plates that reach over the tip section, and none. */
 enum pl_status pl_row_add_end_plates(struct pl_document *doc, const char *element, struct pl_problems *problems);
 enum pl_status pl_row_remove_end_plates(struct pl_document *doc, const char *element, struct pl_problems *problems);
+
+/* An object of the part as a whole that may be left out, with usual values, and none. */
+enum pl_status pl_object_add(struct pl_document *doc, enum pl_group_id group, struct pl_problems *problems);
+enum pl_status pl_object_remove(struct pl_document *doc, enum pl_group_id group, struct pl_problems *problems);
 
 /* A limit of 10 mm to how far the tip may move in a load case. */
 enum pl_status pl_row_add_tip_limit(struct pl_document *doc, const char *load_case, struct pl_problems *problems);

@@ -6,15 +6,7 @@
 #include <stdio.h>
 #include <string.h>
 
-static size_t find_case(struct pl_loaded *l, const char *name)
-{
-    size_t found = pl_find_named(l, PL_GROUP_CASE, name);
-    if (found != PL_NONE && l->part.load_cases[found].kind != PL_DOWNFORCE) {
-        fprintf(stderr, "%s: /load_cases/%zu/kind: must be downforce for a flow\n", l->path, found);
-        return PL_NONE;
-    }
-    return found;
-}
+const char pl_flow_caution[] = "Planning figures: measure the car before you trust them at speed.\n";
 
 struct result {
     const struct pl_part *part;
@@ -178,7 +170,7 @@ static void print_text(const struct result *r, struct pl_buffer *out)
     pl_buffer_text(out, r->totals.n_doubts ? "\n" : "");
     for (size_t i = 0; i < r->totals.n_doubts; i++)
         pl_buffer_printf(out, "note: %s\n", r->totals.doubts[i]);
-    pl_buffer_text(out, "Planning figures: measure the car before you trust them at speed.\n");
+    pl_buffer_text(out, pl_flow_caution);
 }
 
 /* ---- the command ---- */
@@ -219,7 +211,7 @@ int pl_command_flow(int argc, char **argv)
     status = pl_load(&l, path);
     if (status != PL_EXIT_HOLDS)
         return status;
-    size_t load_case = find_case(&l, name);
+    size_t load_case = pl_find_downforce(&l, name);
     struct pl_wing_sections *sections = pl_wing_sections_new();
     struct pl_wing_air *air = pl_wing_air_new();
     enum pl_status done = load_case == PL_NONE ? PL_BAD_INPUT : work_out(&l, load_case, sections, air);

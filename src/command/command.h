@@ -31,6 +31,7 @@ int pl_command_laminate(int argc, char **argv);
 int pl_command_profile(int argc, char **argv);
 int pl_command_polar(int argc, char **argv);
 int pl_command_flow(int argc, char **argv);
+int pl_command_setting(int argc, char **argv);
 int pl_command_screen(int argc, char **argv);
 int pl_command_bench(const char *path);  /* on a terminal; NULL: the list of parts */
 int pl_command_lines(const char *path);  /* the same by lines of input and output */
@@ -75,6 +76,12 @@ void pl_say_problems(const struct pl_loaded *loaded, size_t first, bool warnings
 
 /* Index of a name in one of the part's own lists, or PL_NONE after saying that it has none such. */
 size_t pl_find_named(const struct pl_loaded *loaded, enum pl_group_id group, const char *name);
+
+/* The same for a load case that must be of downforce. */
+size_t pl_find_downforce(const struct pl_loaded *loaded, const char *name);
+
+/* Said under figures of the flow. */
+extern const char pl_flow_caution[];
 
 /* Solves one place of an element for section and laminate; an exit status. */
 int pl_load_place(struct pl_loaded *loaded, const char *element, double y_mm, struct pl_place_view *view);

@@ -14,6 +14,8 @@ const struct pl_command pl_commands[] = {
     {"polar", "PART --profile NAME --reynolds R --from A --to B --step S [--height H] [--json]",
      "lift, moment and drag of a profile over its incidence", pl_command_polar},
     {"flow", "PART --case NAME [--json]", "lift, drag and their places of the whole wing in a downforce case", pl_command_flow},
+    {"setting", "PART --case NAME [--speed LIST] [--height LIST] [--incidence LIST] [--json]",
+     "downforce, drag and axle loads as set otherwise, and how to set it so", pl_command_setting},
     {"screen", "PART [--size 80x24] [--page NAME] [--keys 'Down +'] [--plain]", "the screen as text after those keys",
      pl_command_screen},
 };

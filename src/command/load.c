@@ -121,3 +121,13 @@ int pl_print_out(struct pl_buffer *out, int status)
     fputs("plyloft: standard output could not be written\n", stderr);
     return PL_EXIT_FILE;
 }
+
+size_t pl_find_downforce(const struct pl_loaded *l, const char *name)
+{
+    size_t found = pl_find_named(l, PL_GROUP_CASE, name);
+    if (found != PL_NONE && l->part.load_cases[found].kind != PL_DOWNFORCE) {
+        fprintf(stderr, "%s: /load_cases/%zu/kind: must be downforce for a flow\n", l->path, found);
+        return PL_NONE;
+    }
+    return found;
+}

@@ -275,6 +275,13 @@ static const struct pl_field limit_fields[] = {
      .step = 0.05, .help = "Most that all elements together may weigh; 1.3 kg for a small front wing."},
 };
 
+static const struct pl_field car_fields[] = {
+    {NUMBER("wheelbase_mm", "Wheelbase", PL_MM, pl_car, wheelbase_m), .most = 10000, .above = true, .usual = {1500, 3200}, .step = 10,
+     .help = "From axle to axle; 2000 to 2600 mm."},
+    {NUMBER("front_axle_x_mm", "Front axle x", PL_MM, pl_car, front_axle_x_m), .least = -20000, .most = 20000, .step = 10,
+     .help = "Front axle aft of the wing's leading edge at x = 0, negative when ahead: 700 mm for a front wing, -2200 for a rear one."},
+};
+
 #define FIELDS(list) .fields = list, .n_fields = COUNT(list)
 #define LIST(parent_, key_, noun_, type, row, pointer, number, least_, most_) \
     .parent = parent_, .key = key_, .noun = noun_, .list = true, LISTED(type, pointer, number), .stride = sizeof(struct row), \
@@ -310,4 +317,6 @@ const struct pl_group pl_groups[PL_GROUPS] = {
     [PL_GROUP_LIMITS] = {.key = "limits", .noun = "limits", .parent = PL_GROUP_PART, .optional = true,
                          .at = offsetof(struct pl_part, limits), .stride = sizeof(struct pl_limits), .given_at = PL_NONE,
                          FIELDS(limit_fields)},
+    [PL_GROUP_CAR] = {.key = "car", .noun = "car", .parent = PL_GROUP_PART, .optional = true, .at = offsetof(struct pl_part, car),
+                      .stride = sizeof(struct pl_car), .given_at = offsetof(struct pl_part, car.given), FIELDS(car_fields)},
 };

@@ -76,6 +76,8 @@ static const struct pl_block load_blocks[] = {
     TABLE("mounts", PL_GROUP_MOUNT, -1, mount_columns),
     SHEET("this mount", PL_GROUP_MOUNT, 3),
     {"flow over the wing", PL_AIR, PL_GROUP_PART, -1, NULL, 0},
+    {"other settings", PL_SETTINGS, PL_GROUP_PART, -1, NULL, 0},
+    SHEET("car", PL_GROUP_CAR, -1),
 };
 static const struct pl_block strength_blocks[] = {
     {"load cases", PL_CASES, PL_GROUP_CASE, -1, NULL, 0},
@@ -198,7 +200,7 @@ size_t pl_block_rows(const struct pl_session *s, int block)
     const struct pl_block *b = block_at(s, block);
     char pointer[160];
     size_t n = 0;
-    if (!b || b->kind == PL_CASES || b->kind == PL_CURVES_OF || b->kind == PL_AIR)
+    if (!b || b->kind == PL_CASES || b->kind == PL_CURVES_OF || pl_block_is_drawn(b))
         return 0;
     if (b->kind == PL_WARNINGS)
         return s->problems.count;

@@ -16,7 +16,8 @@ enum pl_block_kind {
     PL_CASES,     /* results of the load cases: not fields */
     PL_CURVES_OF, /* curves: not fields */
     PL_WARNINGS,  /* sentences: not fields */
-    PL_AIR        /* the section, or the wing, in the air: not fields */
+    PL_AIR,       /* the section, or the wing, in the air: not fields */
+    PL_SETTINGS   /* the wing as set otherwise: not fields */
 };
 
 struct pl_block_column { const char *key, *or_key, *heading; int width; bool right; };
@@ -29,6 +30,9 @@ struct pl_block {
     const struct pl_block_column *columns;
     size_t n_columns;
 };
+
+/* Drawn, without rows of their own. */
+static inline bool pl_block_is_drawn(const struct pl_block *b) { return b->kind == PL_AIR || b->kind == PL_SETTINGS; }
 
 /* Blocks of a page, in Tab order. */
 const struct pl_block *pl_page_blocks(enum pl_page page, size_t *count);

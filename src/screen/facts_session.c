@@ -166,6 +166,16 @@ static void add_flow(struct pl_facts *f, const struct pl_session *s)
         pl_facts_add(f, "doubt", NULL, v.totals.doubts[i]);
 }
 
+static void add_settings(struct pl_facts *f, const struct pl_session *s)
+{
+    char words[400];
+    const char *doubt;
+    for (size_t i = 0; i < pl_settings_words(s, i, words, sizeof words); i++)
+        pl_facts_add(f, i ? "setting" : "row", NULL, words);
+    for (size_t i = 0; (doubt = pl_driver_doubt(s->driver, i)); i++)
+        pl_facts_add(f, "doubt", NULL, doubt);
+}
+
 static void add_row(struct pl_facts *f, const struct pl_session *s, const struct pl_block *b)
 {
     int block = s->blocks[s->page];
@@ -174,6 +184,8 @@ static void add_row(struct pl_facts *f, const struct pl_session *s, const struct
         add_result_row(f, s);
     else if (b->kind == PL_AIR && s->page == PL_PAGE_LOADS)
         add_flow(f, s);
+    else if (b->kind == PL_SETTINGS)
+        add_settings(f, s);
     else if (b->kind == PL_AIR)
         add_air(f, s);
     else if (!count)

@@ -60,6 +60,12 @@ static void add_tip_limit(struct pl_session *s)
     pl_session_edited(s, pl_row_add_tip_limit(s->document, row, &problems), &problems);
 }
 
+/* Of the part as a whole, one that may be left out. */
+static bool is_object(const struct pl_block *b)
+{
+    return b && b->kind == PL_SHEET && pl_groups[b->group].optional && pl_groups[b->group].parent == PL_GROUP_PART && b->group != PL_GROUP_LIMITS;
+}
+
 void pl_row_add_here(struct pl_session *s)
 {
     struct pl_problems problems = {0};
@@ -72,6 +78,8 @@ void pl_row_add_here(struct pl_session *s)
     } else if (b && b->kind == PL_SHEET && b->group == PL_GROUP_END_PLATES) {
         snprintf(pointer, sizeof pointer, "/elements/%zu", s->element);
         pl_session_edited(s, pl_row_add_end_plates(s->document, pointer, &problems), &problems);
+    } else if (is_object(b)) {
+        pl_session_edited(s, pl_object_add(s->document, b->group, &problems), &problems);
     } else if (b && b->kind == PL_SHEET && b->group == PL_GROUP_ELEMENT) {
         snprintf(pointer, sizeof pointer, "/elements/%zu", s->element);
         enum pl_status status = pl_row_add(s->document, pointer, &index, &problems);
@@ -175,12 +183,27 @@ static void remove_row(struct pl_session *s, const char *row, bool end_plates)
     pl_session_edited(s, status, &problems);
 }
 
+static void remove_object(struct pl_session *s, enum pl_group_id group)
+{
+    struct pl_problems problems = {0};
+    char words[96];
+    snprintf(words, sizeof words, "taken away: %s", pl_groups[group].noun);
+    enum pl_status status = pl_object_remove(s->document, group, &problems);
+    if (status == PL_OK)
+        say_done(s, words, brings_back);
+    pl_session_edited(s, status, &problems);
+}
+
 void pl_row_remove_here(struct pl_session *s, bool asked)
 {
     const struct pl_block *b = pl_block_here(s);
     char row[256];
     if (b && b->kind == PL_TIPS) {
         remove_tip_limit(s);
+        return;
+    }
+    if (is_object(b)) {
+        remove_object(s, b->group);
         return;
     }
     if (!row_here(s, row, sizeof row))

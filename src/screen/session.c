@@ -196,6 +196,10 @@ static void move_column(struct pl_session *s, int by)
         s->curve = (enum pl_curve)moved(s->curve, by, PL_CURVES);
         return;
     }
+    if (b->kind == PL_SETTINGS) {
+        s->over = (enum pl_over)moved(s->over, by, PL_OVERS);
+        return;
+    }
     struct pl_cursor c = pl_block_cursor(s, block);
     c.column = moved(c.column, by, pl_block_columns(s, block));
     s->cursors[s->page][block] = c;

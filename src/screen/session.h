@@ -11,6 +11,7 @@
 #include "plyloft/catalogue.h"
 #include "plyloft/check.h"
 #include "plyloft/document.h"
+#include "plyloft/driver.h"
 #include "plyloft/field.h"
 #include "plyloft/file.h"
 #include "plyloft/forgotten.h"
@@ -75,6 +76,9 @@ struct pl_held {
 /* What a job of the wing flow is of. */
 struct pl_wing_job_of { bool there; uint64_t key; double speed_m_s, density_kg_m3; };
 
+/* And a job of other settings. */
+struct pl_settings_of { struct pl_wing_job_of air; enum pl_over over; struct pl_car car; };
+
 /* Figures small enough to keep beside the next ones. */
 struct pl_figures { bool there; double reserve, mass_kg; };
 
@@ -93,6 +97,9 @@ struct pl_session {
     struct pl_wing_sections *wing;   /* of the downforce case in hand, while the page Loads shows it */
     struct pl_wing_job_of wing_of;
     bool wing_done, wing_failed;
+    struct pl_driver *driver;        /* the case in hand as set otherwise, while the page Loads shows it */
+    enum pl_over over;               /* what is set otherwise */
+    struct pl_settings_of driver_of;
     struct pl_catalogue *catalogue;  /* read when first asked for; NULL before */
     struct pl_recovery kept;         /* our own unsaved work, kept aside */
     struct pl_recovered found;       /* work of an earlier session, not yet decided on */
@@ -180,6 +187,15 @@ struct pl_wing_job_view {
     struct pl_wing_totals totals;        /* with rows */
 };
 struct pl_wing_job_view pl_wing_job_view(const struct pl_session *session);
+
+/* The same wing as set otherwise: one quantity over several values. */
+struct pl_settings_view {
+    const struct pl_load_case *load_case;  /* NULL: no downforce case */
+    bool old;                              /* of an earlier shape */
+    const struct pl_driver_row *rows;
+    size_t n, wanted;                      /* done so far */
+};
+struct pl_settings_view pl_settings_view(const struct pl_session *session);
 
 /* ---- files (files.c) ---- */
 /* Saves to its own path; overwrite: even when another program changed the file since. */

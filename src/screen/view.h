@@ -76,6 +76,9 @@ void pl_view_pressure(struct pl_session *session, struct pl_frame *f, struct pl_
 void pl_view_lift_and_drag(struct pl_session *session, struct pl_frame *f, struct pl_region r);
 /* The wing in the flow of the downforce case in hand: figures in words, and the load along the span. */
 void pl_view_flow(struct pl_session *session, struct pl_frame *f, struct pl_region r);
+/* As set otherwise; in words: the title (0), then each row; how many there are. */
+void pl_view_settings(struct pl_session *session, struct pl_frame *f, struct pl_region r);
+size_t pl_settings_words(const struct pl_session *session, size_t i, char *out, size_t size);
 enum { PL_FLOW_LINES = 4 };
 size_t pl_flow_lines(const struct pl_session *session, char lines[PL_FLOW_LINES][160]);
 

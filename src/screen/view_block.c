@@ -240,7 +240,7 @@ void pl_view_block(struct pl_session *s, struct pl_frame *f, struct pl_region r,
     put_heading(s, f, r, block, column);
     if (!rows && room)
         pl_frame_text_in(f, r.row + 1, r.column + 2, r.columns - 3, PL_ROLE_QUIET,
-                         block_of(s, block)->kind == PL_AIR ? "drawn beside" : "none; a adds");
+                         pl_block_is_drawn(block_of(s, block)) ? "drawn beside" : "none; a adds");
     for (size_t i = 0; i < room && first + i < rows; i++)
         put_row(s, f, (struct pl_region){r.row + 1 + (int)i, r.column, 1, r.columns}, block, first + i, column);
     if (rows > room && r.rows > 1 && first + room < rows)
@@ -275,7 +275,7 @@ static void share_rows(const struct pl_session *s, size_t count, int first, int 
         rows[i] = 0;
     for (int i = -1; i < (int)count; i++) {
         int block = i < 0 ? first : i;
-        bool none = block < 0 || rows[block] || (i >= 0 && block_of(s, block)->kind == PL_AIR);  /* drawn beside */
+        bool none = block < 0 || rows[block] || (i >= 0 && pl_block_is_drawn(block_of(s, block)));  /* drawn beside */
         int wanted = none ? 0 : pl_view_block_rows(s, block) + 1;
         if (wanted && (wanted <= left || i < 0)) {
             rows[block] = wanted < left ? wanted : left;

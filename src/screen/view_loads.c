@@ -153,10 +153,12 @@ static void put_columns(struct pl_session *s, struct pl_frame *f, struct pl_regi
     struct pl_place_view place;
     struct pl_region left = pl_region_left(&r, r.columns / 2), line = pl_region_left(&r, 1);
     pl_frame_line(f, line.row, line.column, line.rows, PL_ROLE_LINE, PL_GLYPH_VERTICAL);
-    bool flow = pl_block_here(s)->kind == PL_AIR;
-    if (!flow)
+    const struct pl_block *here = pl_block_here(s);
+    if (!pl_block_is_drawn(here))
         pl_view_blocks(s, f, &left, left.rows >= 44 ? 12 : 0);
-    if (flow || left.rows >= 8)
+    if (here->kind == PL_SETTINGS)
+        pl_view_settings(s, f, left);
+    else if (here->kind == PL_AIR || left.rows >= 8)
         pl_view_flow(s, f, left);
     if (pl_view_place(s, f, r, &place))
         pl_view_plan(s, f, pl_region_top(&r, r.rows / 3), &place);
@@ -173,8 +175,8 @@ void pl_view_loads(struct pl_session *s, struct pl_frame *f, struct pl_region r)
         put_columns(s, f, r);
         return;
     }
-    if (pl_block_here(s)->kind == PL_AIR) {
-        pl_view_flow(s, f, r);
+    if (pl_block_is_drawn(pl_block_here(s))) {
+        (pl_block_here(s)->kind == PL_AIR ? pl_view_flow : pl_view_settings)(s, f, r);
         return;
     }
     int here = s->blocks[s->page], wanted = pl_view_block_rows(s, here), most = r.rows - (f->columns < 60 ? 6 : 7);

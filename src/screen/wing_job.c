@@ -1,5 +1,6 @@
 /* wing_job.c - the flow over the whole wing, worked out between keys: first what `computed` loads wait for, then, while it
  * is shown, the flow of the load case in hand. */
+#include "block.h"
 #include "session.h"
 
 #include <math.h>
@@ -64,16 +65,62 @@ static bool step_shown(struct pl_session *s)
     return !s->wing_done;
 }
 
-bool pl_wing_job_step(struct pl_session *s)
+/* ---- as set otherwise ---- */
+
+static struct pl_settings_of settings_of(const struct pl_session *s, const struct pl_load_case *c)
 {
-    return step_loads(s) || (s->page == PL_PAGE_LOADS && step_shown(s));
+    const struct pl_car *car = &pl_session_part(s)->car;
+    return (struct pl_settings_of){job_of(s, c), s->over, car->given ? *car : (struct pl_car){0}};
 }
 
-/* The sections read the part while they work: an edit takes it away under them. */
+static bool same_settings(const struct pl_settings_of *a, const struct pl_settings_of *b)
+{
+    return same_job(&a->air, &b->air) && a->over == b->over && a->car.given == b->car.given && a->car.wheelbase_m == b->car.wheelbase_m
+           && a->car.front_axle_x_m == b->car.front_axle_x_m;
+}
+
+static bool step_settings(struct pl_session *s)
+{
+    const struct pl_load_case *c = pl_wing_job_case(s);
+    struct pl_setting around[PL_AROUND];
+    if (!c || !s->valid)
+        return false;
+    struct pl_settings_of wanted = settings_of(s, c);
+    if (same_settings(&wanted, &s->driver_of))
+        return pl_driver_step(s->driver);
+    s->driver_of = wanted;
+    return pl_driver_aim(s->driver, pl_session_part(s), c, around, pl_settings_around(pl_session_part(s), c, s->over, around)) == PL_OK;
+}
+
+struct pl_settings_view pl_settings_view(const struct pl_session *s)
+{
+    struct pl_settings_view v = {.load_case = pl_wing_job_case(s)};
+    struct pl_setting around[PL_AROUND];
+    if (!v.load_case)
+        return v;
+    struct pl_settings_of wanted = settings_of(s, v.load_case);
+    v.wanted = pl_settings_around(pl_session_part(s), v.load_case, s->over, around);
+    if (s->driver_of.over == s->over)
+        v.rows = pl_driver_rows(s->driver, &v.n);
+    v.old = !same_settings(&wanted, &s->driver_of) || !s->valid;
+    return v;
+}
+
+/* ---- both ---- */
+
+bool pl_wing_job_step(struct pl_session *s)
+{
+    const struct pl_block *here = pl_block_here(s);
+    return step_loads(s) || (s->page == PL_PAGE_LOADS && (step_shown(s) || (here && here->kind == PL_SETTINGS && step_settings(s))));
+}
+
+/* Jobs read the part while they work: an edit takes it away under them. */
 void pl_wing_job_part_changes(struct pl_session *s)
 {
     if (!s->wing_done)
         s->wing_of.there = false;
+    if (pl_driver_at_work(s->driver))
+        s->driver_of.air.there = false;
 }
 
 struct pl_wing_job_view pl_wing_job_view(const struct pl_session *s)

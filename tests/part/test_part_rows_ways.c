@@ -150,6 +150,23 @@ static void end_plates_reach_over_the_tip_whatever_its_setting(void **state)
         }
 }
 
+static void a_car_comes_and_goes(void **state)
+{
+    (void)state;
+    begin(SAMPLE_PART);
+    done(pl_object_add(t.doc, PL_GROUP_CAR, &t.problems));
+    assert_string_equal(newest_step(), "add: car");
+    assert_true(has("/car/wheelbase_mm"));
+    assert_valid(newest_step());
+    assert_refused(pl_object_add(t.doc, PL_GROUP_CAR, &t.problems), "", "has one already");
+    done(pl_object_remove(t.doc, PL_GROUP_CAR, &t.problems));
+    assert_bytes(t.doc, original);
+    assert_refused(pl_object_remove(t.doc, PL_GROUP_CAR, &t.problems), "", "has none such");
+    assert_refused(pl_object_add(t.doc, PL_GROUP_STATION, &t.problems), "", "has no such object");
+    undo_all();
+    end();
+}
+
 static void end_plates_come_and_go(void **state)
 {
     (void)state;
@@ -431,6 +448,7 @@ int main(void)
         cmocka_unit_test(what_is_no_kind_or_no_case_is_refused),
         cmocka_unit_test(end_plates_reach_over_the_tip_whatever_its_setting),
         cmocka_unit_test(end_plates_come_and_go),
+        cmocka_unit_test(a_car_comes_and_goes),
         cmocka_unit_test(a_tip_limit_comes_and_goes),
         cmocka_unit_test(limits_are_made_where_there_are_none),
         cmocka_unit_test(a_case_at_the_same_time_comes_and_goes),

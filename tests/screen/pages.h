@@ -151,4 +151,35 @@ static inline double value_at(const struct desk *d, const char *pointer)
     return pl_node_number(d->s->document, node);
 }
 
+/* Sets a value, or takes it away (NULL), as one edit. */
+static inline void desk_put(struct desk *d, const char *pointer, const char *json)
+{
+    struct pl_problems problems = {0};
+    assert_int_equal(pl_edit_begin(d->s->document, "test", NULL), PL_OK);
+    enum pl_status status = json ? pl_edit_set(d->s->document, pointer, json, &problems) : pl_edit_remove(d->s->document, pointer, &problems);
+    assert_int_equal(status, PL_OK);
+    assert_int_equal(pl_edit_end(d->s->document), PL_OK);
+    pl_problems_free(&problems);
+    pl_session_judge(d->s);
+}
+
+/* All that can wait is done. */
+static inline void desk_rest(struct desk *d)
+{
+    while (pl_session_idle(d->s))
+        ;
+}
+
+static inline void desk_told(struct desk *d, const char *words, bool told, const char *file, int line)
+{
+    const char *page = draw_usual(d);
+    if (!strstr(page, words) == !told)
+        return;
+    print_error("\"%s\" is %s\n%s", words, told ? "not on" : "on", page);
+    _fail(file, line);
+}
+
+#define assert_told(d, words) desk_told(d, words, true, __FILE__, __LINE__)
+#define assert_untold(d, words) desk_told(d, words, false, __FILE__, __LINE__)
+
 #endif

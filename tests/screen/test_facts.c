@@ -252,7 +252,7 @@ static void values_have_units_and_what_is_left_out_has_none(void **state)
     assert_line(after("Right Right"), "field: Ends at, tip");
     assert_line(after("Down"), "field: Ends at, 240 mm");
     const char *text = after("3 Tab Tab Tab Right Right");  /* mounts: the spring of a rigid one */
-    assert_line(text, "part of page: mounts, 4 of 6");
+    assert_line(text, "part of page: mounts, 4 of 8");
     assert_line(text, "field: Rotation spring, left out");
 }
 
