@@ -41,7 +41,7 @@ size_t pl_flow_lines(const struct pl_session *s, char lines[PL_FLOW_LINES][160])
     number(three, 1e3 * v.totals.centre_limited_m, 0);
     snprintf(lines[n++], sizeof *lines, "drag %s N, %s to one, acts %s mm aft", one, two, three);
     number(one, v.totals.allowance, 2);
-    snprintf(lines[n++], sizeof *lines, "a computed load: allowance %s says it", one);
+    snprintf(lines[n++], sizeof *lines, "allowance %s for a computed load to say the same", one);
     return n;
 }
 
