@@ -11,7 +11,7 @@
 
 enum pl_unit {
     PL_NO_UNIT, PL_MM, PL_DEG, PL_GSM, PL_KG_M3, PL_GPA, PL_MPA, PL_NEWTON, PL_NM_PER_RAD, PL_KG, PL_M_S, PL_KM_H,
-    PL_MINUTE, PL_CELSIUS, PL_UNITS
+    PL_MINUTE, PL_CELSIUS, PL_M2_MIN, PL_UNITS
 };
 
 /* Value in SI = value in the file x factor. */

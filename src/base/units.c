@@ -23,6 +23,7 @@ static const struct {
     [PL_KM_H] = {"km/h", 1 / 3.6, PL_SPEED},
     [PL_MINUTE] = {"min", 60, PL_TIME},
     [PL_CELSIUS] = {"C", 1, PL_TEMPERATURE},
+    [PL_M2_MIN] = {"m2/min", 1.0 / 60, PL_PLAIN_NUMBER},
 };
 
 double pl_unit_to_si(enum pl_unit unit)
