@@ -20,6 +20,8 @@ struct pl_gap_shape;
 /* In arena.  PL_BAD_INPUT when a profile is none that can be lofted (the check says why), PL_NO_MEMORY; *out is then NULL. */
 enum pl_status pl_gap_shape_make(struct pl_gap_shape **out, const struct pl_part *part, struct pl_arena *arena);
 
+const struct pl_part *pl_gap_part(const struct pl_gap_shape *shape);
+
 struct pl_gap {
     size_t ahead;             /* element; PL_NONE where there is none, and nothing else is then given */
     double gap_m, overlap_m;  /* NAN without */

@@ -66,6 +66,11 @@ enum pl_status pl_gap_shape_make(struct pl_gap_shape **out, const struct pl_part
     return PL_OK;
 }
 
+const struct pl_part *pl_gap_part(const struct pl_gap_shape *g)
+{
+    return g->part;
+}
+
 static struct point placed(const struct outline *o, const struct pl_surface *surface, size_t i)
 {
     return plus(plus(o->nose, o->chord_m * surface->x[i], o->aft), o->chord_m * surface->z[i], o->up);
