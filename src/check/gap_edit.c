@@ -169,7 +169,7 @@ static enum pl_status refuse_fault(const struct plan *p, enum pl_gap_fault fault
     if (fault == PL_GAP_TOO_SMALL && p->target.is_gap)
         snprintf(rule, sizeof rule, "must be at least %s mm while the overlap is %s", least, held);
     else if (fault == PL_GAP_TOO_SMALL)
-        snprintf(rule, sizeof rule, "must leave room for the gap of %s mm: there it is at least %s", held, least);
+        snprintf(rule, sizeof rule, "must keep the gap, %s mm: there it is at least %s", held, least);
     else if (fault == PL_GAP_CROSSED)
         snprintf(rule, sizeof rule, "must keep the section clear of that of %.60s: they would cross", front);
     else
