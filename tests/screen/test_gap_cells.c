@@ -105,7 +105,7 @@ static void what_cannot_be_is_told_and_stays_to_be_mended(void **state)
     press(&d, "Escape");
     press(&d, "1 Tab Tab Tab End Enter text:-9 Enter");  /* of a whole span the station is told */
     draw_usual(&d);
-    assert_shown(&d, "not done: flap, station 1, overlap: must keep the gap");
+    assert_shown(&d, "not done: station 1 of flap, overlap: must keep the gap");
     press(&d, "Escape");
     assert_string_equal(pl_document_bytes(d.s->document, NULL), d.bytes);
 }
