@@ -148,6 +148,22 @@ static const struct pl_field station_fields[] = {
      .help = "Profile of this section."},
 };
 
+/* How a section stands to the element ahead (gap.h). */
+#define DERIVED_MM(key_, label_) .key = key_, .label = label_, .kind = PL_FIELD_NUMBER, .unit = PL_MM, .derived = true, .step = 0.5
+static const struct pl_field station_derived[] = {
+    {DERIVED_MM("gap_mm", "Gap"), .most = 2000, .above = true, .usual = {2, 20},
+     .help = "Least distance from the trailing edge ahead to this core, without cloth; 1.5 to 2 % of that chord (type 1.5 %). Moves the "
+             "leading edge here."},
+    {DERIVED_MM("overlap_mm", "Overlap"), .least = -2000, .most = 2000, .usual = {-10, 15},
+     .help = "How far the nose stands ahead of the trailing edge ahead, along that chord; 0 to 2 % of it. Moves the leading edge here."},
+};
+static const struct pl_field element_derived[] = {
+    {DERIVED_MM("gap_mm", "Gap, whole span"), .most = 2000, .above = true, .usual = {2, 20},
+     .help = "Gap to the element ahead, at all stations at once; 1.5 to 2 % of its chord (type 1.5 %). Moves the leading edges."},
+    {DERIVED_MM("overlap_mm", "Overlap, whole span"), .least = -2000, .most = 2000, .usual = {-10, 15},
+     .help = "Overlap with the element ahead, at all stations at once; 0 to 2 % of its chord (type 1 %). Moves the leading edges."},
+};
+
 static const struct pl_field layup_fields[] = {
     {TEXT("name", "Name", pl_layup_item, name), .help = "Name of the ply group, such as top cap."},
     {.key = "fabric", .label = "Cloth", .kind = PL_FIELD_REFERENCE, IN(pl_layup_item, fabric), .refers_to = PL_GROUP_FABRIC,
@@ -323,6 +339,7 @@ static const struct pl_field shed_fields[] = {
 };
 
 #define FIELDS(list) .fields = list, .n_fields = COUNT(list)
+#define DERIVED(list) .derived = list, .n_derived = COUNT(list)
 #define LIST(parent_, key_, noun_, type, row, pointer, number, least_, most_) \
     .parent = parent_, .key = key_, .noun = noun_, .list = true, LISTED(type, pointer, number), .stride = sizeof(struct row), \
     .least = least_, .most = most_, .given_at = PL_NONE
@@ -337,9 +354,9 @@ const struct pl_group pl_groups[PL_GROUPS] = {
                         FIELDS(resin_fields)},
     [PL_GROUP_CORE] = {LIST(PL_GROUP_PART, "cores", "core", pl_part, pl_core, cores, n_cores, 1, 1000), FIELDS(core_fields)},
     [PL_GROUP_ELEMENT] = {LIST(PL_GROUP_PART, "elements", "element", pl_part, pl_element, elements, n_elements, 1, 64),
-                          FIELDS(element_fields)},
+                          FIELDS(element_fields), DERIVED(element_derived)},
     [PL_GROUP_STATION] = {LIST(PL_GROUP_ELEMENT, "stations", "station", pl_element, pl_station, stations, n_stations, 2, 1000),
-                          FIELDS(station_fields)},
+                          FIELDS(station_fields), DERIVED(station_derived)},
     [PL_GROUP_LAYUP] = {LIST(PL_GROUP_ELEMENT, "layup", "ply group", pl_element, pl_layup_item, layup, n_layup, 1, 1000),
                         FIELDS(layup_fields)},
     [PL_GROUP_MOUNT] = {LIST(PL_GROUP_ELEMENT, "mounts", "mount", pl_element, pl_mount, mounts, n_mounts, 1, 64),

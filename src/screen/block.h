@@ -37,6 +37,9 @@ static inline bool pl_block_is_drawn(const struct pl_block *b) { return b->kind 
 /* Blocks of a page, in Tab order. */
 const struct pl_block *pl_page_blocks(enum pl_page page, size_t *count);
 
+/* A block of the page in hand; the table of stations has gap and overlap where an element is ahead.  NULL: none. */
+const struct pl_block *pl_block_of(const struct pl_session *s, int block);
+
 /* The block the person is on; NULL on pages without. */
 const struct pl_block *pl_block_here(const struct pl_session *s);
 

@@ -208,11 +208,13 @@ static void add_field(struct pl_facts *f, const struct pl_session *s)
         return;
     struct pl_cursor c = pl_block_cursor(s, block);
     const struct pl_field *field = pl_field_at(pointer, &group);
-    pl_part_value_words(s->document, pointer, value, sizeof value);
-    bool unit = field && field->unit != PL_NO_UNIT && pl_document_find(s->document, pointer) != PL_NO_NODE;
+    pl_cell_words(s, pointer, value, sizeof value);
+    bool unit = field && field->unit != PL_NO_UNIT && pl_cell_there(s, pointer);
     pl_facts_addf(f, "field", NULL, "%s, %s%s%s", field ? field->label : "value",
                   strcmp(value, "-") ? value : "left out", unit ? " " : "", unit ? pl_unit_name(field->unit) : "");
     pl_facts_place(f, place_of(s, block, c.row, c.column));
+    pl_cell_more_words(s, pointer, value, sizeof value);
+    pl_facts_add(f, "field in proportion", NULL, value);
     pl_facts_add(f, "help", NULL, field ? field->help : "");
 }
 

@@ -300,6 +300,7 @@ void pl_session_close(struct pl_session *s)
     pl_wing_sections_free(s->wing);
     pl_driver_free(s->driver);
     pl_wing_air_free(s->wing_air);
+    pl_arena_free(&s->gap_memory);
     pl_part_free(&s->parts[0]);
     pl_part_free(&s->parts[1]);
     pl_problems_free(&s->problems);

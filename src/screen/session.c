@@ -83,6 +83,7 @@ static void judge(struct pl_session *s, bool edited)
     pl_problems_clear(&s->problems);
     enum pl_status status = pl_part_build(next, s->document, &s->problems);
     s->built = !s->judged;
+    pl_gaps_look(s, status == PL_OK);
     if (status == PL_OK)
         status = pl_solve_run(s->solve, next, &s->problems);
     s->valid = status == PL_OK;

@@ -68,12 +68,14 @@ static void put_title(const struct pl_session *s, struct pl_frame *f)
 
 /* ---- the last rows: a message, help on the field, keys ---- */
 
-static const char *field_help(const struct pl_session *s)
+static void field_help(const struct pl_session *s, char *out, size_t size)
 {
-    char pointer[256];
+    char pointer[256], more[128] = "";
     enum pl_group_id group;
     const struct pl_field *field = pl_block_pointer_here(s, pointer, sizeof pointer) ? pl_field_at(pointer, &group) : NULL;
-    return field ? field->help : "";
+    if (field)
+        pl_cell_more_words(s, pointer, more, sizeof more);
+    snprintf(out, size, "%s%s%s", more, more[0] ? ". " : "", field ? field->help : "");
 }
 
 /* What does not fit on its row takes the one above as well. */
@@ -88,7 +90,7 @@ static void put_foot_text(struct pl_frame *f, int row, enum pl_role role, const 
 static void put_footer(struct pl_session *s, struct pl_frame *f)
 {
     int row = f->rows - 2;
-    char held[256];
+    char held[256], help[512];
     const struct pl_question *q = pl_question_of(s);
     bool told = q && (q->kind == PL_ASK_PATH || q->kind == PL_ASK_PROFILE);  /* in their own boxes */
     if (s->message[0] && !told)
@@ -99,8 +101,10 @@ static void put_footer(struct pl_session *s, struct pl_frame *f)
     }
     else if (s->typing && pl_text_columns(s->line.text) > 4)
         pl_view_line(&s->line, f, row, 1, f->columns - 2);  /* in full, whatever the cell's width */
-    else
-        pl_frame_text_in(f, row, 1, f->columns - 2, PL_ROLE_QUIET, field_help(s));
+    else {
+        field_help(s, help, sizeof help);
+        pl_frame_text_in(f, row, 1, f->columns - 2, PL_ROLE_QUIET, help);
+    }
     pl_view_page_foot(s, f);
 }
 

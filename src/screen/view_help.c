@@ -11,7 +11,8 @@
 
 static const char *const page_words[PL_PAGES] = {
     [PL_PAGE_SHAPE] = "What the wing is: stations along the span with chord, sweep, height, twist and profile; the profiles; end "
-                      "plates. Every figure is solved again as you change it.",
+                      "plates. A station behind another element has gap and overlap beside them. Every figure is solved again "
+                      "as you change it.",
     [PL_PAGE_CLOTH] = "What is laid on the core, in laying order: ply groups with their cloth, angle, plies and ends, then the "
                       "cloths, resins and cores they are made of. \"here\" is plies at the marker, \"one less\" the lowest "
                       "reserve with one ply of the group forgotten. On the plan the figures are plies; bold ones are the ends "
@@ -102,7 +103,10 @@ static void put_field(const struct pl_session *s, struct sheet *sh)
     range_words(field, words, sizeof words);
     if (words[0])
         put_line(sh, 2, PL_ROLE_TEXT, words);
-    snprintf(words, sizeof words, "In the file: %.200s", pointer);
+    if (field->derived)
+        snprintf(words, sizeof words, "In no file: worked out from the stations, and edited through them.");
+    else
+        snprintf(words, sizeof words, "In the file: %.200s", pointer);
     put_line(sh, 2, PL_ROLE_QUIET, words);
     put_line(sh, 0, PL_ROLE_TEXT, "");
 }
