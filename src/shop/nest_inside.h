@@ -80,8 +80,12 @@ double pl_nest_fill(struct pl_nest_sky *sky, const struct pl_nest_strip *strip, 
 /* nest_search.c: the best layout found, never longer than the shelves. */
 bool pl_nest_search(const struct pl_nest_strip *strip, struct pl_nest_spot *spots, double *length_m, struct pl_arena *arena);
 
-/* nest_least.c, nest_scales.c: lengths that no layout can be below, of a strip and of slanted pieces alone. */
+/* nest_least.c, nest_slices.c, nest_scales.c: lengths that no layout can be below, of a strip and of slanted pieces alone. */
 bool pl_nest_least_strip(struct pl_nest_strip *strip, struct pl_arena *arena);
+/* Lengths come in twos, of each rectangle as it is and turned, HUGE_VAL where it cannot be so. */
+struct pl_nest_slices;
+struct pl_nest_slices *pl_nest_slices_take(struct pl_arena *arena);
+double pl_nest_slices_least(struct pl_nest_slices *slices, const struct pl_nest_strip *strip, const double *lengths);
 double pl_nest_least_slanted(const struct pl_nest_slanted *list, size_t count, double roll_m, double spacing_m);
 /* Between the strip's bound and a length reached. */
 bool pl_nest_prove(struct pl_nest_strip *strip, double reached_m, struct pl_arena *arena);

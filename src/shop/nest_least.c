@@ -39,6 +39,20 @@ static bool least_from_width(struct pl_nest_strip *strip, double width_m, double
     return true;
 }
 
+static bool least_from_slices(struct pl_nest_strip *strip, struct pl_arena *arena)
+{
+    struct pl_nest_slices *slices = pl_nest_slices_take(arena);
+    double *lengths_m = pl_arena_take_raw(arena, 2 * strip->count, sizeof *lengths_m);
+    if (!slices || !lengths_m)
+        return false;
+    for (size_t i = 0; i < strip->count; i++) {
+        lengths_m[2 * i] = strip->rects[i].length_m;
+        lengths_m[2 * i + 1] = strip->rects[i].turns ? strip->rects[i].width_m : HUGE_VAL;
+    }
+    strip->least_m = fmax(strip->least_m, pl_nest_slices_least(slices, strip, lengths_m));
+    return true;
+}
+
 bool pl_nest_least_strip(struct pl_nest_strip *strip, struct pl_arena *arena)
 {
     double area_m2 = 0;
@@ -60,7 +74,7 @@ bool pl_nest_least_strip(struct pl_nest_strip *strip, struct pl_arena *arena)
         if (!seen && !least_from_width(strip, width_m, lengths_m, &budget, arena))
             return false;
     }
-    return true;
+    return least_from_slices(strip, arena);
 }
 
 /* Pieces of one angle at least this long and wide, as if no more.  Take their middles in the order of x, and of two in

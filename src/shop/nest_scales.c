@@ -37,6 +37,7 @@ struct proof {
     size_t n_lengths, n_widths;
     /* Of each scale in turn, each rectangle as it is and turned. */
     double *of_lengths, *of_widths;
+    struct pl_nest_slices *slices;
 };
 
 /* Sizes that scales are made of: those of the pieces, evenly over the list where it is long. */
@@ -65,27 +66,36 @@ static void take_scales(const struct proof *p, const struct scale *list, size_t 
         for (size_t i = 0; i < p->strip->count; i++) {
             const struct pl_nest_rect *r = &p->strip->rects[i];
             double as_it_is = widths ? r->width_m : r->length_m, turned = widths ? r->length_m : r->width_m;
-            *out++ = scaled(&list[f], as_it_is / whole_m);
-            *out++ = r->turns && turned <= whole_m ? scaled(&list[f], turned / whole_m) : HUGE_VAL;
+            *out++ = as_it_is <= whole_m * (1 + 1e-12) ? scaled(&list[f], as_it_is / whole_m) : HUGE_VAL;
+            *out++ = r->turns && turned <= whole_m * (1 + 1e-12) ? scaled(&list[f], turned / whole_m) : HUGE_VAL;
         }
 }
 
+/* What each rectangle takes of the unit square at least: the lesser of its ways, of which a roll too short allows one. */
+static double scaled_area(const double *l, const double *w, size_t count)
+{
+    double sum = 0;
+    for (size_t i = 0; i < 2 * count; i += 2) {
+        double as_it_is = l[i] < HUGE_VAL ? l[i] * w[i] : HUGE_VAL;
+        double turned = l[i + 1] < HUGE_VAL && w[i + 1] < HUGE_VAL ? l[i + 1] * w[i + 1] : HUGE_VAL;
+        sum += fmin(as_it_is, turned);
+    }
+    return sum;
+}
+
+/* Scales of lengths by those of widths; then, for lengths counted in parts of the roll's, the best worth of widths. */
 static bool too_short(struct proof *p, double length_m)
 {
     size_t n = p->strip->count;
     p->n_lengths = make_scales(p->lengths, p->strip, false, length_m);
     take_scales(p, p->lengths, p->n_lengths, p->of_lengths, false, length_m);
     for (size_t f = 0; f < p->n_lengths; f++)
-        for (size_t g = 0; g < p->n_widths; g++) {
-            const double *l = p->of_lengths + 2 * n * f, *w = p->of_widths + 2 * n * g;
-            double sum = 0;
-            for (size_t i = 0; i < 2 * n; i += 2) {
-                double turned = l[i + 1] < HUGE_VAL && w[i + 1] < HUGE_VAL ? l[i + 1] * w[i + 1] : HUGE_VAL;
-                sum += fmin(l[i] * w[i], turned);
-            }
-            if (sum > 1 + 1e-9)
+        for (size_t g = 0; g < p->n_widths; g++)
+            if (scaled_area(p->of_lengths + 2 * n * f, p->of_widths + 2 * n * g, n) > 1 + 1e-9)
                 return true;
-        }
+    for (size_t f = 1; f <= PARTS; f++)
+        if (pl_nest_slices_least(p->slices, p->strip, p->of_lengths + 2 * n * f) > 1 + 1e-9)
+            return true;
     return false;
 }
 
@@ -94,7 +104,8 @@ bool pl_nest_prove(struct pl_nest_strip *strip, double reached_m, struct pl_aren
     struct proof p = {.strip = strip};
     p.of_lengths = pl_arena_take_raw(arena, 2 * strip->count * SCALES, sizeof *p.of_lengths);
     p.of_widths = pl_arena_take_raw(arena, 2 * strip->count * SCALES, sizeof *p.of_widths);
-    if (!p.of_lengths || !p.of_widths)
+    p.slices = pl_nest_slices_take(arena);
+    if (!p.of_lengths || !p.of_widths || !p.slices)
         return false;
     p.n_widths = make_scales(p.widths, strip, true, strip->width_m);
     take_scales(&p, p.widths, p.n_widths, p.of_widths, true, strip->width_m);

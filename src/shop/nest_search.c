@@ -9,7 +9,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-enum { ORDERS = 5, TURNS = 3, BACK = 24, LANE_STEPS = 60000 };
+enum { ORDERS = 5, KINDS_MOST = 60, BACK = 24, LANE_STEPS = 60000 };
 
 struct order {
     size_t *at;
@@ -101,14 +101,29 @@ static void sort_by(struct order *o, const struct pl_nest_strip *strip, size_t k
     }
 }
 
-/* What may turn: as given, all lengths along the roll, all across it. */
+/* What may turn: as given, all lengths along the roll, all across it; then across from the length of some rectangle on,
+ * the others along, and the other way round. */
 static void turn_all(struct order *o, const struct pl_nest_strip *strip, size_t kind)
 {
+    double from_m = 0;
+    if (kind > 2) {
+        const struct pl_nest_rect *by = &strip->rects[(kind - 3) / 2];
+        from_m = fmax(by->length_m, by->width_m);
+    }
     for (size_t i = 0; i < strip->count; i++) {
         const struct pl_nest_rect *r = &strip->rects[i];
-        bool long_way = r->length_m >= r->width_m;
-        o->turned[i] = r->turns && kind && (kind == 1 ? !long_way : long_way);
+        bool across = kind == 2 || (kind > 2 && (fmax(r->length_m, r->width_m) >= from_m) == (kind % 2 == 1));
+        o->turned[i] = r->turns && kind && (across == (r->length_m > r->width_m));
     }
+}
+
+static bool known_kind(const struct pl_nest_strip *strip, size_t kind)
+{
+    size_t by = kind > 2 ? (kind - 3) / 2 : 0;
+    for (size_t i = 0; i < by; i++)
+        if (strip->rects[i].length_m == strip->rects[by].length_m && strip->rects[i].width_m == strip->rects[by].width_m)
+            return true;
+    return kind > 2 && (!strip->rects[by].turns || by >= KINDS_MOST);
 }
 
 static bool any_turns(const struct pl_nest_strip *strip)
@@ -135,9 +150,12 @@ static void rank(struct order best[2], const struct order *o, size_t count)
 
 static void try_orders(struct search *s, struct order *o, struct order best[2])
 {
-    size_t turns = any_turns(s->strip) ? TURNS : 1;
-    for (size_t i = 0; i < turns * ORDERS * PL_NEST_HOWS && !done(s); i++) {
-        turn_all(o, s->strip, i / (ORDERS * PL_NEST_HOWS));
+    size_t kinds = any_turns(s->strip) ? 3 + 2 * s->strip->count : 1;
+    for (size_t i = 0; i < kinds * ORDERS * PL_NEST_HOWS && !done(s); i++) {
+        size_t kind = i / (ORDERS * PL_NEST_HOWS);
+        if (known_kind(s->strip, kind))
+            continue;
+        turn_all(o, s->strip, kind);
         sort_by(o, s->strip, i / PL_NEST_HOWS % ORDERS);
         o->how = (enum pl_nest_how)(i % PL_NEST_HOWS);
         weigh(s, o);
