@@ -38,6 +38,7 @@ struct proof {
     /* Of each scale in turn, each rectangle as it is and turned. */
     double *of_lengths, *of_widths;
     struct pl_nest_slices *slices;
+    bool *barred;                /* ways that cannot be, two a rectangle: as it is, turned */
 };
 
 /* Sizes that scales are made of: those of the pieces, evenly over the list where it is long. */
@@ -60,18 +61,63 @@ static size_t make_scales(struct scale *list, const struct pl_nest_strip *strip,
     return n;
 }
 
+static double side(const struct pl_nest_rect *r, size_t way, bool width)
+{
+    return (way == 1) == width ? r->length_m : r->width_m;
+}
+
+/* The least side in any way left. */
+static double least_side(const struct proof *p, size_t i, bool width)
+{
+    double least = HUGE_VAL;
+    for (size_t way = 0; way < 2; way++)
+        if (!p->barred[2 * i + way])
+            least = fmin(least, side(&p->strip->rects[i], way, width));
+    return least;
+}
+
+/* Whether rectangle i cannot lie in a way on a roll so long: any two of it and of those longer than half the roll's
+ * length and than what it leaves must overlap along the roll, so all share a place, and are together too wide. */
+static bool cannot_lie(const struct proof *p, size_t i, size_t way, double roll_m)
+{
+    double length = side(&p->strip->rects[i], way, false), sum = side(&p->strip->rects[i], way, true);
+    double from = fmax(roll_m / 2, roll_m - length) + 1e-9;
+    for (size_t k = 0; k < p->strip->count; k++)
+        if (k != i && least_side(p, k, false) > from)
+            sum += least_side(p, k, true);
+    return length > roll_m + 1e-9 || sum > p->strip->width_m + 1e-9;
+}
+
+/* Bars ways until nothing changes; true when some rectangle has none left. */
+static bool bar_ways(struct proof *p, double roll_m)
+{
+    size_t n = p->strip->count;
+    for (size_t i = 0; i < n; i++) {
+        p->barred[2 * i] = false;
+        p->barred[2 * i + 1] = !p->strip->rects[i].turns;
+    }
+    for (bool changed = true; changed;) {
+        changed = false;
+        for (size_t i = 0; i < 2 * n; i++)
+            if (!p->barred[i] && cannot_lie(p, i / 2, i % 2, roll_m)) {
+                p->barred[i] = changed = true;
+                if (p->barred[i ^ 1])
+                    return true;
+            }
+    }
+    return false;
+}
+
 static void take_scales(const struct proof *p, const struct scale *list, size_t n, double *out, bool widths, double whole_m)
 {
     for (size_t f = 0; f < n; f++)
-        for (size_t i = 0; i < p->strip->count; i++) {
-            const struct pl_nest_rect *r = &p->strip->rects[i];
-            double as_it_is = widths ? r->width_m : r->length_m, turned = widths ? r->length_m : r->width_m;
-            *out++ = as_it_is <= whole_m * (1 + 1e-12) ? scaled(&list[f], as_it_is / whole_m) : HUGE_VAL;
-            *out++ = r->turns && turned <= whole_m * (1 + 1e-12) ? scaled(&list[f], turned / whole_m) : HUGE_VAL;
+        for (size_t i = 0; i < 2 * p->strip->count; i++) {
+            double m = side(&p->strip->rects[i / 2], i % 2, widths);
+            *out++ = p->barred[i] || m > whole_m * (1 + 1e-9) ? HUGE_VAL : scaled(&list[f], m / whole_m);
         }
 }
 
-/* What each rectangle takes of the unit square at least: the lesser of its ways, of which a roll too short allows one. */
+/* What the rectangles take of the unit square at least, each the lesser of its ways. */
 static double scaled_area(const double *l, const double *w, size_t count)
 {
     double sum = 0;
@@ -87,6 +133,8 @@ static double scaled_area(const double *l, const double *w, size_t count)
 static bool too_short(struct proof *p, double length_m)
 {
     size_t n = p->strip->count;
+    if (bar_ways(p, length_m))
+        return true;
     p->n_lengths = make_scales(p->lengths, p->strip, false, length_m);
     take_scales(p, p->lengths, p->n_lengths, p->of_lengths, false, length_m);
     for (size_t f = 0; f < p->n_lengths; f++)
@@ -104,10 +152,13 @@ bool pl_nest_prove(struct pl_nest_strip *strip, double reached_m, struct pl_aren
     struct proof p = {.strip = strip};
     p.of_lengths = pl_arena_take_raw(arena, 2 * strip->count * SCALES, sizeof *p.of_lengths);
     p.of_widths = pl_arena_take_raw(arena, 2 * strip->count * SCALES, sizeof *p.of_widths);
+    p.barred = pl_arena_take(arena, 2 * strip->count, sizeof *p.barred);
     p.slices = pl_nest_slices_take(arena);
-    if (!p.of_lengths || !p.of_widths || !p.slices)
+    if (!p.of_lengths || !p.of_widths || !p.barred || !p.slices)
         return false;
     p.n_widths = make_scales(p.widths, strip, true, strip->width_m);
+    for (size_t i = 0; i < strip->count; i++)
+        p.barred[2 * i + 1] = !strip->rects[i].turns;
     take_scales(&p, p.widths, p.n_widths, p.of_widths, true, strip->width_m);
     double low = strip->least_m, high = reached_m;
     for (int i = 0; i < ROUNDS && high - low > 1e-6; i++) {
