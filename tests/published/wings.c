@@ -25,7 +25,7 @@ static void start(struct plate *p, size_t stations)
 {
     *p = (struct plate){.profile = {.name = "flat", .naca = "0008"}};
     p->element = (struct pl_element){.name = "plate", .inverted = true, .incidence_rad = alpha_rad, .stations = p->stations, .n_stations = stations};
-    p->load_case = (struct pl_load_case){.kind = PL_DOWNFORCE, .speed_m_s = 30, .air_density_kg_m3 = 1.2, .ride_height_m = NAN, .factor = 1};
+    p->load_case = (struct pl_load_case){.kind = PL_DOWNFORCE, .speed_m_s = 30, .air_density_kg_m3 = 1.2, .ride_height_m = (double)NAN, .factor = 1};
     p->part = (struct pl_part){.profiles = &p->profile, .n_profiles = 1, .elements = &p->element, .n_elements = 1, .load_cases = &p->load_case, .n_load_cases = 1};
 }
 
