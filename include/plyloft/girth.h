@@ -19,7 +19,7 @@ double pl_loft_girth_m(const struct pl_loft *loft, const struct pl_loft_place *p
 /* Where a chord fraction of a side stands on the car. */
 struct pl_vector pl_loft_on_surface(const struct pl_loft *loft, const struct pl_loft_place *place, enum pl_side side, double fraction);
 
-/* Radius of the nose: of the circle through it and a point on either side, a two-hundredth of the chord away over the surface. */
+/* Radius of the nose: of the circle through it and a node on either side, at least four thousandths of the chord away. */
 double pl_loft_nose_radius_m(const struct pl_loft *loft, const struct pl_loft_place *place);
 
 /* Least radius of what is hollow on a side, between two chord fractions, over lengths of a fiftieth of the chord; infinite when

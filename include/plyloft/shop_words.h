@@ -25,7 +25,8 @@ void pl_measure_batch_words(const struct pl_resin *resin, double mixed_kg, char 
 
 /* Lines of what to weigh before starting, then of the mass ready to race; false past the last. */
 bool pl_weigh_line(const struct pl_part *part, const struct pl_kit *kit, const struct pl_resin_kit *resin, size_t i, char *out, size_t size);
-bool pl_race_line(const struct pl_resin_kit *resin, size_t i, char *out, size_t size);
+struct pl_race_line { const char *words; double kg; };  /* NAN: not weighed */
+bool pl_race_line(const struct pl_resin_kit *resin, size_t i, struct pl_race_line *line, char *out, size_t size);  /* out NULL: not asked for */
 
 /* Cautions that belong to laminating (handbook, section 12); NULL ends the list. */
 const char *const *pl_shop_cautions(void);

@@ -4,6 +4,7 @@
 
 #include "plyloft/kit_sheets.h"
 #include "plyloft/shop_words.h"
+#include "plyloft/text.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -239,7 +240,7 @@ static void print_text(const struct pl_part *part, const struct pl_shop *shop, s
     for (size_t i = 0; pl_weigh_line(part, &shop->kit, &shop->resin, i, line, sizeof line); i++)
         pl_buffer_printf(out, "  %s\n", line);
     pl_buffer_text(out, "\nmass\n");
-    for (size_t i = 0; pl_race_line(&shop->resin, i, line, sizeof line); i++)
+    for (size_t i = 0; pl_race_line(&shop->resin, i, NULL, line, sizeof line); i++)
         pl_buffer_printf(out, "  %s\n", line);
     pl_buffer_text(out, "\n");
     for (size_t i = 0; pl_shop_warning(shop, i); i++)

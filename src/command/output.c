@@ -68,7 +68,7 @@ static int put_out(const char *path, struct pl_buffer *out)
     char sentence[480];
     if (!path)
         return pl_print_out(out, PL_EXIT_HOLDS);
-    enum pl_status status = out->failed ? PL_NO_MEMORY : pl_file_save(path, out->bytes, out->length, &problems);
+    enum pl_status status = out->failed ? PL_NO_MEMORY : pl_file_save(path, out->text ? out->text : "", out->length, &problems);
     const struct pl_problem *p = pl_problems_first_error(&problems);
     if (status != PL_OK) {
         if (p)

@@ -1,5 +1,7 @@
 #include "block.h"
 
+#include "shop_job.h"
+
 #include "plyloft/part_edit.h"
 #include "plyloft/text.h"
 
@@ -94,6 +96,13 @@ static const struct pl_block strength_blocks[] = {
     {"warnings", PL_WARNINGS, PL_GROUP_PART, -1, NULL, 0},
 };
 
+static const struct pl_block shop_blocks[] = {
+    {"pieces", PL_SHOP_PIECES, PL_GROUP_PART, -1, NULL, 0},
+    {"rolls", PL_SHOP_ROLLS, PL_GROUP_PART, -1, NULL, 0},
+    {"resin and mass", PL_SHOP_RESIN, PL_GROUP_PART, -1, NULL, 0},
+    SHEET("shed", PL_GROUP_SHED, -1),
+};
+
 const struct pl_block *pl_page_blocks(enum pl_page page, size_t *count)
 {
     static const struct { const struct pl_block *blocks; size_t count; } pages[PL_PAGES] = {
@@ -101,6 +110,7 @@ const struct pl_block *pl_page_blocks(enum pl_page page, size_t *count)
         [PL_PAGE_CLOTH] = {cloth_blocks, COUNT(cloth_blocks)},
         [PL_PAGE_LOADS] = {load_blocks, COUNT(load_blocks)},
         [PL_PAGE_STRENGTH] = {strength_blocks, COUNT(strength_blocks)},
+        [PL_PAGE_SHOP] = {shop_blocks, COUNT(shop_blocks)},
     };
     *count = pages[page].count;
     return pages[page].blocks;
@@ -210,6 +220,14 @@ static const struct pl_field *sheet_field(const struct pl_session *s, int block,
     return found;
 }
 
+static size_t shop_rows(const struct pl_session *s, enum pl_block_kind kind)
+{
+    const struct pl_shop_page *page = pl_shop_page(s);
+    if (!page)
+        return 0;
+    return kind == PL_SHOP_PIECES ? page->n_pieces : kind == PL_SHOP_ROLLS ? page->n_rolls : page->n_lines;
+}
+
 size_t pl_block_rows(const struct pl_session *s, int block)
 {
     const struct pl_block *b = pl_block_of(s, block);
@@ -219,6 +237,8 @@ size_t pl_block_rows(const struct pl_session *s, int block)
         return 0;
     if (b->kind == PL_WARNINGS)
         return s->problems.count;
+    if (pl_block_is_shop(b))
+        return shop_rows(s, b->kind);
     if (b->kind == PL_TIPS)
         return 1 + count_at(s, "/load_cases") + count_orphans(s);
     if (!pl_block_list(s, block, pointer, sizeof pointer))
@@ -249,7 +269,7 @@ struct pl_cursor pl_block_cursor(const struct pl_session *s, int block)
 bool pl_block_row(const struct pl_session *s, int block, size_t row, char *out, size_t size)
 {
     const struct pl_block *b = pl_block_of(s, block);
-    if (!b || row >= pl_block_rows(s, block) || b->kind == PL_TIPS || b->kind == PL_WARNINGS || !pl_block_list(s, block, out, size))
+    if (!b || row >= pl_block_rows(s, block) || b->kind == PL_TIPS || b->kind == PL_WARNINGS || pl_block_is_shop(b) || !pl_block_list(s, block, out, size))
         return false;
     if (b->kind == PL_TABLE)
         pl_pointer_append_index(out, size, row);

@@ -124,7 +124,7 @@ static bool air_step(struct pl_session *s)
 
 bool pl_session_idle(struct pl_session *s)
 {
-    return s->valid && (pl_wing_job_step(s) || pl_forgotten_step(s->forgotten) || air_step(s));
+    return s->valid && (pl_shop_job_step(s) || pl_wing_job_step(s) || pl_forgotten_step(s->forgotten) || air_step(s));
 }
 
 void pl_session_edited(struct pl_session *s, enum pl_status status, struct pl_problems *problems)

@@ -24,6 +24,7 @@
 
 #include "actions.h"
 #include "line.h"
+#include "shop_job.h"
 #include "trials.h"
 
 enum pl_page {
@@ -103,6 +104,7 @@ struct pl_session {
     struct pl_driver *driver;        /* the case in hand as set otherwise, while the page Loads shows it */
     enum pl_over over;               /* what is set otherwise */
     struct pl_settings_of driver_of;
+    struct pl_shop_job *shop;        /* the kit, while the page Shop shows it */
     struct pl_catalogue *catalogue;  /* read when first asked for; NULL before */
     struct pl_recovery kept;         /* our own unsaved work, kept aside */
     struct pl_recovered found;       /* work of an earlier session, not yet decided on */

@@ -22,7 +22,9 @@ static const char *const page_words[PL_PAGES] = {
     [PL_PAGE_STRENGTH] = "Whether it holds, and why not: the lowest reserve of every load case, where it is and of what kind. A "
                          "reserve of 1 just holds the factored load. Limits and allowables stand in the other parts of the page.",
     [PL_PAGE_JOINTS] = "Brackets, bonds and end plates: still to come, and named as not checked until then.",
-    [PL_PAGE_SHOP] = "Cloth to cut, resin to mix, templates: still to come.",
+    [PL_PAGE_SHOP] = "What to cut, mix and order: pieces in laying order, each on its roll; resin in cups that end on a ply and do not "
+                     "outlive the pot; what the wing weighs when it races. The shed says how warm it is, how fast you work and "
+                     "what is left over. plyloft kit and plyloft plybook print it. Templates are still to come.",
     [PL_PAGE_TRIALS] = "States of the part side by side: keep one, go on editing, compare. Five columns at most, the present one "
                        "first; what differs from it is marked. Any column can be brought back, as one step of undo.",
     [PL_PAGE_LOG] = "What was built, weighed and tested: still to come.",

@@ -46,18 +46,13 @@ struct pl_vector pl_loft_on_surface(const struct pl_loft *loft, const struct pl_
     return (struct pl_vector){place->x_le_m + c * p.x + s * p.z, place->y_m, place->z_le_m - s * p.x + c * p.z};
 }
 
-/* Point a length over the surface away from a node, towards the tail. */
-static struct pl_point along(struct pl_surface s, size_t n, double length)
+/* The first node a length over the surface away from the nose: nodes lie on the curve, what is between them does not. */
+static struct pl_point node_away(struct pl_surface s, size_t n, double length)
 {
-    for (size_t i = 1; i < n; i++) {
-        double step = hypot(s.x[i] - s.x[i - 1], s.z[i] - s.z[i - 1]);
-        if (step >= length) {
-            double part = length / step;
-            return (struct pl_point){s.x[i - 1] + part * (s.x[i] - s.x[i - 1]), s.z[i - 1] + part * (s.z[i] - s.z[i - 1])};
-        }
-        length -= step;
-    }
-    return (struct pl_point){s.x[n - 1], s.z[n - 1]};
+    size_t i = 0;
+    for (double sum = 0; i + 1 < n && sum < length; i++)
+        sum += hypot(s.x[i + 1] - s.x[i], s.z[i + 1] - s.z[i]);
+    return (struct pl_point){s.x[i], s.z[i]};
 }
 
 /* Radius of the circle through three points, positive where b lies to the left of the way from a to c. */
@@ -69,9 +64,9 @@ static double radius_of(struct pl_point a, struct pl_point b, struct pl_point c)
 
 double pl_loft_nose_radius_m(const struct pl_loft *loft, const struct pl_loft_place *place)
 {
-    double step = 0.005;
+    double step = 0.004;
     struct pl_point nose = {place->top.x[0], place->top.z[0]};
-    return place->chord_m * fabs(radius_of(along(place->top, loft->count, step), nose, along(place->bottom, loft->count, step)));
+    return place->chord_m * fabs(radius_of(node_away(place->top, loft->count, step), nose, node_away(place->bottom, loft->count, step)));
 }
 
 double pl_loft_hollow_radius_m(const struct pl_loft *loft, const struct pl_loft_place *place, enum pl_side side, double from, double to)

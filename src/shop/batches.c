@@ -37,7 +37,7 @@ static size_t fill(const struct batch_step *steps, size_t count, struct batch_li
     return n;
 }
 
-size_t batches_share(const struct batch_step *steps, size_t count, struct batch_limit limit, struct batch_run *runs)
+size_t pl_batches_share(const struct batch_step *steps, size_t count, struct batch_limit limit, struct batch_run *runs)
 {
     size_t n = fill(steps, count, limit, limit, NULL);
     /* The least share of the limit that still does with as many cups makes them even. */

@@ -16,6 +16,6 @@ enum { BATCHES_CUPS_MOST = 1000 };
 struct batch_run { size_t first, count; int cups; };
 
 /* As few cups as the order allows, then as even as they may be; runs has room for one a step.  Their number. */
-size_t batches_share(const struct batch_step *steps, size_t count, struct batch_limit limit, struct batch_run *runs);
+size_t pl_batches_share(const struct batch_step *steps, size_t count, struct batch_limit limit, struct batch_run *runs);
 
 #endif

@@ -86,11 +86,11 @@ static void draw_sketch(struct paper *paper, const struct pl_kit_piece *piece)
 static void put_piece(struct paper *p, const struct pl_kit_piece *piece)
 {
     struct pl_kit_cells c;
-    char words[256];
+    char words[sizeof c];
     double high_mm = fmax(15, sketch_height_mm(&p->part->elements[piece->element]) + 5), text_mm = PAPER_WIDTH_MM - sketch_mm - 24;
-    paper_need(p, high_mm);
+    pl_paper_need(p, high_mm);
     pl_kit_cells(p->part, piece, &c);
-    paper_box(p, PAPER_LEFT_MM, p->y_mm + 2);
+    pl_paper_box(p, PAPER_LEFT_MM, p->y_mm + 2);
     pl_drawing_text(p->drawing, PAPER_LEFT_MM + 7, p->y_mm + 5.6, 3, PL_AT_START, 0, c.text[0]);
     snprintf(words, sizeof words, "%s, %s", c.text[1], c.text[2]);
     pl_drawing_text_in(p->drawing, PAPER_LEFT_MM + 22, p->y_mm + 4.6, PAPER_TEXT_MM, text_mm, words);
@@ -104,12 +104,12 @@ static void put_piece(struct paper *p, const struct pl_kit_piece *piece)
 
 static void put_cup(struct paper *p, const char *words)
 {
-    char line[360];
-    paper_need(p, 30);  /* not without the piece that follows */
+    char line[960];
+    pl_paper_need(p, 30);  /* not without the piece that follows */
     p->y_mm += 2;
-    paper_box(p, PAPER_LEFT_MM, p->y_mm + 1.4);
-    snprintf(line, sizeof line, "      %s   at ____:____", words);
-    paper_line(p, line);
+    pl_paper_box(p, PAPER_LEFT_MM, p->y_mm + 1.4);
+    snprintf(line, sizeof line, "      at ____:____   %s", words);
+    pl_paper_line(p, line);
     p->y_mm += 2;
     pl_drawing_line(p->drawing, PL_PEN_LINE, PAPER_LEFT_MM, p->y_mm, PAPER_LEFT_MM + PAPER_WIDTH_MM, p->y_mm);
 }
@@ -119,9 +119,9 @@ enum pl_status pl_book_pdf(const struct pl_part *part, const struct pl_shop *sho
     struct paper p = {.drawing = pl_drawing_new(), .part = part, .title = "ply book"};
     if (!p.drawing)
         return PL_NO_MEMORY;
-    paper_page(&p);
-    paper_line(&p, "date ______________   shed ______ C   humidity ______ %   resin batch ______________   hardener batch ______________");
-    paper_line(&p, "Sketches are seen on the outside, nose up the page: top from above, bottom from below.  The arrow runs with the threads at 0.");
+    pl_paper_page(&p);
+    pl_paper_line(&p, "date ____________   shed _____ C   humidity _____ %   resin batch ____________   hardener batch ____________");
+    pl_paper_line(&p, "Sketches are seen on the outside, nose up the page: top from above, bottom from below.  The arrow runs with the threads at 0.");
     for (size_t i = 0; i < pl_book_steps(shop); i++) {
         struct pl_book_step step = pl_book_step(part, shop, i);
         if (step.piece)
@@ -129,9 +129,9 @@ enum pl_status pl_book_pdf(const struct pl_part *part, const struct pl_shop *sho
         else
             put_cup(&p, step.words);
     }
-    paper_heading(&p, "mind");
+    pl_paper_heading(&p, "mind");
     for (const char *const *c = pl_shop_cautions(); *c; c++)
-        paper_line(&p, *c);
+        pl_paper_line(&p, *c);
     enum pl_status status = pl_drawing_pdf(p.drawing, part->name, out);
     pl_drawing_free(p.drawing);
     return status;

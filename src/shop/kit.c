@@ -18,7 +18,7 @@ bool pl_fabric_balanced(const struct pl_fabric *f)
 
 enum { WARNINGS_MOST = 200 };
 
-bool kit_warn(struct pl_kit *kit, const char *format, ...)
+bool pl_kit_warn(struct pl_kit *kit, const char *format, ...)
 {
     char text[400];
     va_list arguments;
@@ -119,7 +119,7 @@ static bool put_row(struct cutter *c, struct pl_kit_piece *p)
     struct pl_kit *kit = c->kit;
     if (kit->n_pieces == c->most && !grow(c))
         return false;
-    set_cut(c, p, kit_measure(c->e, p->item, p->side, p->from_m, p->to_m));
+    set_cut(c, p, pl_kit_measure(c->e, p->item, p->side, p->from_m, p->to_m));
     struct pl_nest_piece flat = nest_piece_of(p);
     p->fits = pl_nest_fits(&flat, c->e->part->fabrics[p->fabric].roll_width_m);
     p->order = kit->n_pieces + 1;
@@ -149,7 +149,7 @@ static size_t parts_needed(const struct cutter *c, const struct pl_kit_piece *ro
     struct pl_kit_piece p = *row;
     double roll_m = c->e->part->fabrics[p.fabric].roll_width_m, length_m = p.to_m - p.from_m;
     for (size_t n = 1; n <= PARTS_MOST; n++) {
-        struct kit_size size = kit_measure(c->e, p.item, p.side, p.from_m, p.to_m);
+        struct kit_size size = pl_kit_measure(c->e, p.item, p.side, p.from_m, p.to_m);
         /* The longest there may be: as one, or with its share and the shift of the joins. */
         size.edge_m *= n == 1 ? 1 : 1 / (double)n + 0.05 / length_m;
         p.join_left = row->join_left || n > 1;
@@ -187,12 +187,12 @@ static bool put_fitting(struct cutter *c, const struct pl_kit_piece *row)
     struct pl_kit_piece p = *row;
     size_t n = parts_needed(c, row);
     if (n > 1 && !is_cap(f, item)) {
-        if (!kit_warn(c->kit, "%s: too long for its roll as its threads lie: cut in %zu, joined with an overlap of %g mm", item->name, n,
+        if (!pl_kit_warn(c->kit, "%s: too long for its roll as its threads lie: cut in %zu, joined with an overlap of %g mm", item->name, n,
                       1e3 * c->e->part->shed.join_m))
             return false;
         return put_parts(c, row, n);
     }
-    if (n != 1 && !kit_warn(c->kit, "%s: does not fit its roll of %g mm%s", item->name, 1e3 * f->roll_width_m,
+    if (n != 1 && !pl_kit_warn(c->kit, "%s: does not fit its roll of %g mm%s", item->name, 1e3 * f->roll_width_m,
                             n ? ", and a cap takes no join" : "; use a wider roll, or strips side by side"))
         return false;
     return put_row(c, &p);
@@ -279,15 +279,15 @@ static bool lay_cloths(struct pl_kit *kit, const struct pl_part *part)
 static bool cut_element(struct cutter *c, const struct pl_part *part, size_t index)
 {
     struct kit_element e;
-    if (!kit_element_start(&e, part, index, &c->kit->arena))
+    if (!pl_kit_element_start(&e, part, index, &c->kit->arena))
         return false;
     c->e = &e;
     c->joined[0] = c->joined[1] = 0;
     for (size_t i = 0; i < e.cloth.count; i++)
         if (!put_layer(c, &e.cloth.pieces[i]))
             return false;
-    c->kit->core_area_m2[index] = kit_core_area_m2(&e);
-    return kit_add_drape(c->kit, &e);
+    c->kit->core_area_m2[index] = pl_kit_core_area_m2(&e);
+    return pl_kit_add_drape(c->kit, &e);
 }
 
 enum pl_status pl_kit_build(struct pl_kit *kit, const struct pl_part *part)

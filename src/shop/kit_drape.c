@@ -103,7 +103,7 @@ static const double locks_rad = 35 * M_PI / 180;
 static bool warn_shear(struct pl_kit *kit, const struct kit_element *e, size_t index, enum pl_side side)
 {
     double shear = fmax(quarter_shear_rad(e, index, side, 0, 0.5), quarter_shear_rad(e, index, side, 0.5, 1));
-    return shear < locks_rad || kit_warn(kit, "%s, %s: double curvature shears its threads by %.0f degrees; plain cloth locks near 35: dart it, or lay it in parts",
+    return shear < locks_rad || pl_kit_warn(kit, "%s, %s: double curvature shears its threads by %.0f degrees; plain cloth locks near 35: dart it, or lay it in parts",
                                          e->element->layup[index].name, side == PL_TOP ? "top" : "bottom", shear * 180 / M_PI);
 }
 
@@ -115,18 +115,18 @@ static bool warn_radii(struct pl_kit *kit, const struct kit_element *e, size_t i
     struct worst hollow = least_radius(e, index, side, false);
     /* A corner shows as a radius of about the fiftieth of the chord that it is measured over. */
     if (hollow.radius_m < fmax(limit_m, 0.02 * e->element->stations[0].chord_m)
-        && !kit_warn(kit, "%s, %s: hollow of %.0f mm radius at %.0f mm: press the cloth down, it bridges", item->name, side == PL_TOP ? "top" : "bottom",
+        && !pl_kit_warn(kit, "%s, %s: hollow of %.0f mm radius at %.0f mm: press the cloth down, it bridges", item->name, side == PL_TOP ? "top" : "bottom",
                      1e3 * hollow.radius_m, 1e3 * hollow.y_m))
         return false;
     if (!goes_round_the_nose(item))
         return true;
     struct worst nose = least_radius(e, index, side, true);
     return nose.radius_m >= limit_m
-           || kit_warn(kit, "%s: nose of %.1f mm radius at %.0f mm is sharper than the %.0f mm that its cloth wraps: round it, or lay a flox fillet", item->name,
+           || pl_kit_warn(kit, "%s: nose of %.1f mm radius at %.0f mm is sharper than the %.0f mm that its cloth wraps: round it, or lay a flox fillet", item->name,
                        1e3 * nose.radius_m, 1e3 * nose.y_m, 1e3 * limit_m);
 }
 
-bool kit_add_drape(struct pl_kit *kit, const struct kit_element *e)
+bool pl_kit_add_drape(struct pl_kit *kit, const struct kit_element *e)
 {
     for (size_t i = 0; i < e->element->n_layup; i++)
         for (int side = PL_TOP; side <= PL_BOTTOM; side++)

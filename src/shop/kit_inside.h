@@ -16,17 +16,17 @@ struct kit_element {
     double *scratch;               /* for pl_loft_at */
 };
 
-bool kit_element_start(struct kit_element *e, const struct pl_part *part, size_t index, struct pl_arena *arena);
+bool pl_kit_element_start(struct kit_element *e, const struct pl_part *part, size_t index, struct pl_arena *arena);
 
 /* What a stretch of an item covers on one side, left end first. */
 struct kit_size { double area_m2, girth_m, edge_m; };  /* greatest girth; longest of its edges over the surface */
-struct kit_size kit_measure(const struct kit_element *e, size_t item, enum pl_side side, double from_m, double to_m);
+struct kit_size pl_kit_measure(const struct kit_element *e, size_t item, enum pl_side side, double from_m, double to_m);
 
 /* Both surfaces of the full span. */
-double kit_core_area_m2(const struct kit_element *e);
+double pl_kit_core_area_m2(const struct kit_element *e);
 
 /* What will not lie: noses, hollows, double curvature; and joins that cannot be.  False without memory. */
-bool kit_add_drape(struct pl_kit *kit, const struct kit_element *e);
-bool kit_warn(struct pl_kit *kit, const char *format, ...) __attribute__((format(printf, 2, 3)));
+bool pl_kit_add_drape(struct pl_kit *kit, const struct kit_element *e);
+bool pl_kit_warn(struct pl_kit *kit, const char *format, ...) __attribute__((format(printf, 2, 3)));
 
 #endif

@@ -21,7 +21,8 @@ static struct pl_nest_piece flat_of(const struct pl_kit_piece *p)
     return (struct pl_nest_piece){p->cut_length_m, p->cut_width_m, p->thread_rad, p->balanced};
 }
 
-/* At a scale of millimetres of paper to a metre of cloth, its upper left corner given. */
+/* At a scale of millimetres of paper to a metre of cloth, its upper left corner given; the roll's y runs up the page, so that
+ * the outside of every piece looks up. */
 static void draw_roll(struct pl_drawing *d, const struct roll *r, double x_mm, double y_mm, double mm_per_m)
 {
     double width_m = r->part->fabrics[r->cloth->fabric].roll_width_m, length_m = r->cloth->nest.length_m;
@@ -36,13 +37,13 @@ static void draw_roll(struct pl_drawing *d, const struct roll *r, double x_mm, d
         pl_nest_corners(&flat, at, x, y);
         for (int k = 0; k < 4; k++) {
             x[k] = x_mm + x[k] * mm_per_m;
-            y[k] = y_mm + y[k] * mm_per_m;
+            y[k] = y_mm + (width_m - y[k]) * mm_per_m;
         }
         pl_drawing_shape(d, PL_PEN_LINE, p->cut_mirrored ? PL_FILL_MIDDLE : PL_FILL_LIGHT, true, x, y, 4);
         double size = fmin(mm_per_m >= 999 ? 12 : 2.2, 0.5 * fmin(p->cut_width_m, p->cut_length_m) * mm_per_m);
-        double turn_deg = at->angle_rad * 180 / M_PI;
-        turn_deg = remainder(turn_deg, 180);  /* never on its head */
-        pl_drawing_text(d, x_mm + at->x_m * mm_per_m, y_mm + at->y_m * mm_per_m, size, PL_AT_MIDDLE, turn_deg, p->mark);
+        double turn = remainder(-at->angle_rad, M_PI), x_middle = x_mm + at->x_m * mm_per_m, y_middle = y_mm + (width_m - at->y_m) * mm_per_m;
+        /* The base line half a letter below the middle; never on its head. */
+        pl_drawing_text(d, x_middle - 0.5 * size * sin(turn), y_middle + 0.5 * size * cos(turn), size, PL_AT_MIDDLE, turn * 180 / M_PI, p->mark);
     }
 }
 
@@ -59,11 +60,11 @@ static void put_roll(struct paper *p, const struct roll *r)
     const struct pl_fabric *f = &r->part->fabrics[r->cloth->fabric];
     double length_m = fmax(r->cloth->nest.length_m, 1e-3), mm_per_m = fmin(PAPER_WIDTH_MM / length_m, roll_most_mm / f->roll_width_m);
     char words[256];
-    paper_need(p, f->roll_width_m * mm_per_m + 24);
-    paper_heading(p, f->name);
+    pl_paper_need(p, f->roll_width_m * mm_per_m + 24);
+    pl_paper_heading(p, f->name);
     snprintf(words, sizeof words, "roll %.0f mm wide; cut from %.2f m; %.0f %% of it is used; 1 mm here is %.1f mm", 1e3 * f->roll_width_m, r->cloth->nest.length_m,
              100 * r->cloth->nest.used, 1e3 / mm_per_m);
-    paper_line(p, words);
+    pl_paper_line(p, words);
     draw_threads(p->drawing, PAPER_LEFT_MM, p->y_mm + 4);
     p->y_mm += 7;
     draw_roll(p->drawing, r, PAPER_LEFT_MM, p->y_mm, mm_per_m);
@@ -90,9 +91,9 @@ static void put_piece(struct paper *p, const struct pl_kit_piece *piece)
     for (int k = 0; k < PL_KIT_CELLS; k++)
         cells[k] = c.text[k];
     bool note = *cells[PL_KIT_CELLS - 1];
-    paper_need(p, note ? 10 : 6);
+    pl_paper_need(p, note ? 10 : 6);
     p->y_mm += 5;
-    paper_box(p, PAPER_LEFT_MM, p->y_mm - 3.2);
+    pl_paper_box(p, PAPER_LEFT_MM, p->y_mm - 3.2);
     put_cells(p, cells);
     if (note) {
         p->y_mm += 3.6;
@@ -102,13 +103,13 @@ static void put_piece(struct paper *p, const struct pl_kit_piece *piece)
 
 static void put_pieces(struct paper *p, const struct pl_shop *shop)
 {
-    paper_page(p);
-    paper_heading(p, "pieces, in laying order");
+    pl_paper_page(p);
+    pl_paper_heading(p, "pieces, in laying order");
     p->y_mm += 4;
     put_cells(p, pl_kit_headings);
     for (size_t i = 0; i < shop->kit.n_pieces; i++)
         put_piece(p, &shop->kit.pieces[i]);
-    paper_line(p, "Mark every piece with its letters, an arrow along its threads at 0 and the word outside.");
+    pl_paper_line(p, "Mark every piece with its letters, an arrow along its threads at 0 and the word outside.");
 }
 
 /* ---- resin ---- */
@@ -119,43 +120,54 @@ static void put_cup(struct paper *p, const struct pl_shop *shop, const struct pl
     pl_measure_batch_words(&p->part->resins[plan->resin], plan->batches[i].mixed_kg, measure, sizeof measure);
     pl_batch_words(p->part, &shop->kit, &plan->batches[i], what, sizeof what);
     snprintf(words, sizeof words, "      %zu   %s, %.0f min", i + 1, measure, plan->batches[i].minutes);
-    paper_need(p, 12);
-    paper_box(p, PAPER_LEFT_MM, p->y_mm + 1.6);
-    paper_line(p, words);
+    pl_paper_need(p, 12);
+    pl_paper_box(p, PAPER_LEFT_MM, p->y_mm + 1.6);
+    pl_paper_line(p, words);
     snprintf(words, sizeof words, "            %s", what);
-    paper_line(p, words);
+    pl_paper_line(p, words);
+}
+
+static void put_race(struct paper *p, const struct pl_shop *shop)
+{
+    struct pl_race_line line;
+    char number[32];
+    for (size_t i = 0; pl_race_line(&shop->resin, i, &line, NULL, 0); i++) {
+        pl_paper_line(p, line.words);
+        pl_number_fixed(number, sizeof number, line.kg, 3);
+        strcat(number, " kg");
+        pl_drawing_text(p->drawing, PAPER_LEFT_MM + 62, p->y_mm, PAPER_TEXT_MM, PL_AT_END, 0, pl_given(line.kg) ? number : "not weighed");
+    }
 }
 
 static void put_resin(struct paper *p, const struct pl_shop *shop)
 {
     char words[320], line[256];
-    paper_page(p);
+    pl_paper_page(p);
     for (size_t i = 0; i < shop->resin.n_plans; i++) {
         const struct pl_resin_plan *plan = &shop->resin.plans[i];
         const struct pl_resin *r = &p->part->resins[plan->resin];
-        paper_heading(p, r->name);
+        pl_paper_heading(p, r->name);
         pl_measure_batch_words(r, plan->mixed_kg, line, sizeof line);
         snprintf(words, sizeof words, "all %s; by volume 100 to %.1f; pot life %.0f min at %g C", line, 100 * pl_hardener_by_volume(r), plan->pot_life_min,
                  p->part->shed.temperature_c);
-        paper_line(p, words);
-        paper_line(p, "cups, each with its box:");
+        pl_paper_line(p, words);
+        pl_paper_line(p, "cups, each with its box:");
         for (size_t k = 0; k < plan->n_batches; k++)
             put_cup(p, shop, plan, k);
         pl_measure_batch_words(r, plan->spare_kg, line, sizeof line);
         snprintf(words, sizeof words, "one more, measured and left unmixed: %s", line);
-        paper_line(p, words);
+        pl_paper_line(p, words);
     }
-    paper_heading(p, "weigh before starting");
+    pl_paper_heading(p, "weigh before starting");
     for (size_t i = 0; pl_weigh_line(p->part, &shop->kit, &shop->resin, i, line, sizeof line); i++)
-        paper_line(p, line);
-    paper_heading(p, "mass");
-    for (size_t i = 0; pl_race_line(&shop->resin, i, line, sizeof line); i++)
-        paper_line(p, line);
-    paper_heading(p, "mind");
+        pl_paper_line(p, line);
+    pl_paper_heading(p, "mass");
+    put_race(p, shop);
+    pl_paper_heading(p, "mind");
     for (size_t i = 0; pl_shop_warning(shop, i); i++)
-        paper_line(p, pl_shop_warning(shop, i));
+        pl_paper_line(p, pl_shop_warning(shop, i));
     for (const char *const *c = pl_shop_cautions(); *c; c++)
-        paper_line(p, *c);
+        pl_paper_line(p, *c);
 }
 
 enum pl_status pl_kit_pdf(const struct pl_part *part, const struct pl_shop *shop, struct pl_buffer *out)
@@ -163,7 +175,7 @@ enum pl_status pl_kit_pdf(const struct pl_part *part, const struct pl_shop *shop
     struct paper p = {.drawing = pl_drawing_new(), .part = part, .title = "kit"};
     if (!p.drawing)
         return PL_NO_MEMORY;
-    paper_page(&p);
+    pl_paper_page(&p);
     for (size_t i = 0; i < shop->kit.n_cloths; i++) {
         struct roll r = {part, &shop->kit, &shop->kit.cloths[i]};
         put_roll(&p, &r);

@@ -3,7 +3,7 @@
 
 #include <math.h>
 
-bool kit_element_start(struct kit_element *e, const struct pl_part *part, size_t index, struct pl_arena *arena)
+bool pl_kit_element_start(struct kit_element *e, const struct pl_part *part, size_t index, struct pl_arena *arena)
 {
     *e = (struct kit_element){.part = part, .index = index, .element = &part->elements[index]};
     if (!pl_loft_build(&e->loft, part, e->element, arena) || !pl_cloth_build(&e->cloth, e->element, arena))
@@ -108,14 +108,14 @@ static double most_girth_m(struct stretch *s, double from_m, double to_m)
     return most;
 }
 
-struct kit_size kit_measure(const struct kit_element *e, size_t item, enum pl_side side, double from_m, double to_m)
+struct kit_size pl_kit_measure(const struct kit_element *e, size_t item, enum pl_side side, double from_m, double to_m)
 {
     struct stretch s = {e, item, side};
     double edges = fmax(edge_m(&s, 0, from_m, to_m), fmax(edge_m(&s, 0.5, from_m, to_m), edge_m(&s, 1, from_m, to_m)));
     return (struct kit_size){area_m2(&s, from_m, to_m), most_girth_m(&s, from_m, to_m), edges};
 }
 
-double kit_core_area_m2(const struct kit_element *e)
+double pl_kit_core_area_m2(const struct kit_element *e)
 {
     struct stretch top = {e, PL_NONE, PL_TOP}, bottom = {e, PL_NONE, PL_BOTTOM};
     return 2 * (half_area_m2(&top, 0, e->loft.semispan_m) + half_area_m2(&bottom, 0, e->loft.semispan_m));

@@ -5,7 +5,7 @@
 
 static const double page_width_mm = 210, page_height_mm = 297, foot_mm = 14;
 
-void paper_page(struct paper *p)
+void pl_paper_page(struct paper *p)
 {
     char words[64];
     pl_drawing_page(p->drawing, page_width_mm, page_height_mm);
@@ -19,15 +19,15 @@ void paper_page(struct paper *p)
     p->y_mm = 27;
 }
 
-double paper_left_mm(const struct paper *p)
+double pl_paper_left_mm(const struct paper *p)
 {
     return page_height_mm - foot_mm - p->y_mm;
 }
 
-void paper_need(struct paper *p, double height_mm)
+void pl_paper_need(struct paper *p, double height_mm)
 {
-    if (paper_left_mm(p) < height_mm)
-        paper_page(p);
+    if (pl_paper_left_mm(p) < height_mm)
+        pl_paper_page(p);
 }
 
 /* How many bytes of text go on a line, broken at a blank where there is one. */
@@ -47,7 +47,7 @@ static size_t fitting(const char *text, double width_mm)
     return best ? best : length;
 }
 
-void paper_line(struct paper *p, const char *text)
+void pl_paper_line(struct paper *p, const char *text)
 {
     char line[512];
     do {
@@ -55,7 +55,7 @@ void paper_line(struct paper *p, const char *text)
         n = n < sizeof line ? n : sizeof line - 1;
         memcpy(line, text, n);
         line[n] = '\0';
-        paper_need(p, 5);
+        pl_paper_need(p, 5);
         p->y_mm += 4.6;
         pl_drawing_text_in(p->drawing, PAPER_LEFT_MM, p->y_mm, PAPER_TEXT_MM, PAPER_WIDTH_MM, line);
         text += n;
@@ -64,15 +64,15 @@ void paper_line(struct paper *p, const char *text)
     } while (*text);
 }
 
-void paper_heading(struct paper *p, const char *text)
+void pl_paper_heading(struct paper *p, const char *text)
 {
-    paper_need(p, 16);
+    pl_paper_need(p, 16);
     p->y_mm += 8;
     pl_drawing_text(p->drawing, PAPER_LEFT_MM, p->y_mm, 3, PL_AT_START, 0, text);
     p->y_mm += 1.5;
 }
 
-void paper_box(struct paper *p, double x_mm, double y_mm)
+void pl_paper_box(struct paper *p, double x_mm, double y_mm)
 {
     pl_drawing_rectangle(p->drawing, PL_PEN_LINE, PL_FILL_NONE, x_mm, y_mm, 4, 4);
 }

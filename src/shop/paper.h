@@ -17,15 +17,15 @@ struct paper {
 };
 
 /* Begins a page: title, part and revision, page number, and the line below. */
-void paper_page(struct paper *p);
+void pl_paper_page(struct paper *p);
 /* A new page unless so much is left on this one. */
-void paper_need(struct paper *p, double height_mm);
-double paper_left_mm(const struct paper *p);
+void pl_paper_need(struct paper *p, double height_mm);
+double pl_paper_left_mm(const struct paper *p);
 
 /* A line of text; long ones are wrapped at blanks. */
-void paper_line(struct paper *p, const char *text);
-void paper_heading(struct paper *p, const char *text);
+void pl_paper_line(struct paper *p, const char *text);
+void pl_paper_heading(struct paper *p, const char *text);
 /* A box to tick, its upper left corner. */
-void paper_box(struct paper *p, double x_mm, double y_mm);
+void pl_paper_box(struct paper *p, double x_mm, double y_mm);
 
 #endif

@@ -125,7 +125,7 @@ static bool put_steps(struct planner *p, size_t count, enum pl_batch_kind kind, 
 {
     const struct pl_shed *shed = &p->part->shed;
     struct batch_limit limit = {shed->cup_kg, share_of_pot * pl_pot_life_s(resin_of(p), shed->temperature_c)};
-    size_t n = batches_share(p->steps, count, limit, p->runs);
+    size_t n = pl_batches_share(p->steps, count, limit, p->runs);
     for (size_t i = 0; i < n; i++) {
         bool plies = kind == PL_BATCH_PLIES;
         if (p->runs[i].cups > BATCHES_CUPS_MOST) {

@@ -74,7 +74,7 @@ struct pl_book_step pl_book_step(const struct pl_part *part, const struct pl_sho
         char measure[128], what[128];
         pl_measure_batch_words(&part->resins[plan->resin], step.batch->mixed_kg, measure, sizeof measure);
         pl_batch_words(part, &shop->kit, step.batch, what, sizeof what);
-        snprintf(step.words, sizeof step.words, "mix %s  (%s)", measure, what);
+        snprintf(step.words, sizeof step.words, "mix %s for %s", measure, what);
     } else {
         struct pl_kit_cells c;
         pl_kit_cells(part, step.piece, &c);

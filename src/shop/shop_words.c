@@ -78,19 +78,21 @@ bool pl_weigh_line(const struct pl_part *part, const struct pl_kit *kit, const s
     return true;
 }
 
-bool pl_race_line(const struct pl_resin_kit *resin, size_t i, char *out, size_t size)
+bool pl_race_line(const struct pl_resin_kit *resin, size_t i, struct pl_race_line *line, char *out, size_t size)
 {
     const struct pl_race_mass *m = &resin->race;
-    const struct { const char *words; double kg; } lines[] = {
+    const struct pl_race_line lines[] = {
         {"core and laminate", m->structure_kg}, {"slurry", m->slurry_kg},         {"filler", m->filler_kg}, {"paint", m->paint_kg},
         {"brackets", m->brackets_kg},           {"end plates", m->plates_kg}, {"ready to race", m->sum_kg},
     };
+    char number[32];
     if (i >= sizeof lines / sizeof *lines)
         return false;
-    if (pl_given(lines[i].kg))
-        snprintf(out, size, "%-18s %7.3f kg", lines[i].words, lines[i].kg);
-    else
-        snprintf(out, size, "%-18s  not weighed", lines[i].words);
+    pl_number_fixed(number, sizeof number, lines[i].kg, 3);
+    if (line)
+        *line = lines[i];
+    if (out)
+        snprintf(out, size, "%-18s %s%s", lines[i].words, pl_given(lines[i].kg) ? number : "not weighed", pl_given(lines[i].kg) ? " kg" : "");
     return true;
 }
 

@@ -99,7 +99,7 @@ static void as_few_cups_as_the_order_allows(void **state)
         struct batch_limit limit = {1, 0.6 + chance()};
         for (size_t i = 0; i < count; i++)
             steps[i] = (struct batch_step){0.05 + 0.6 * chance(), 0.05 + 0.5 * chance()};
-        assert_int_equal(batches_share(steps, count, limit, runs), fewest(steps, count, limit));
+        assert_int_equal(pl_batches_share(steps, count, limit, runs), fewest(steps, count, limit));
     }
 }
 
@@ -114,7 +114,7 @@ static void no_cup_is_beyond_its_limits_and_every_step_is_in_one(void **state)
         struct batch_limit limit = {0.1 + chance(), 0.1 + chance()};
         for (size_t i = 0; i < count; i++)
             steps[i] = (struct batch_step){chance() * (chance() < 0.1 ? 9 : 0.5), chance() * (chance() < 0.1 ? 9 : 0.5)};
-        size_t n = batches_share(steps, count, limit, runs);
+        size_t n = pl_batches_share(steps, count, limit, runs);
         for (size_t i = 0; i < n; i++) {
             double kg = 0, seconds = 0;
             assert_int_equal(runs[i].first, next);
@@ -138,7 +138,7 @@ static void cups_are_even(void **state)
     struct batch_run runs[8];
     for (size_t i = 0; i < 8; i++)
         steps[i] = (struct batch_step){0.584 / 8, 60};
-    assert_int_equal(batches_share(steps, 8, (struct batch_limit){0.3, 2340}, runs), 2);
+    assert_int_equal(pl_batches_share(steps, 8, (struct batch_limit){0.3, 2340}, runs), 2);
     assert_int_equal(runs[0].count, 4);
     assert_int_equal(runs[1].count, 4);
 }
