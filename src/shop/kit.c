@@ -147,13 +147,15 @@ enum { PARTS_MOST = 24 };
 static size_t parts_needed(const struct cutter *c, const struct pl_kit_piece *row)
 {
     struct pl_kit_piece p = *row;
+    const struct pl_shed *shed = &c->e->part->shed;
     double roll_m = c->e->part->fabrics[p.fabric].roll_width_m, length_m = p.to_m - p.from_m;
+    bool join_adds_more = 0.5 * shed->join_m > shed->trim_m;
     for (size_t n = 1; n <= PARTS_MOST; n++) {
         struct kit_size size = pl_kit_measure(c->e, p.item, p.side, p.from_m, p.to_m);
         /* The longest there may be: as one, or with its share and the shift of the joins. */
         size.edge_m *= n == 1 ? 1 : 1 / (double)n + 0.05 / length_m;
-        p.join_left = row->join_left || n > 1;
-        p.join_right = row->join_right || n > 1;
+        p.join_left = n > 1 ? join_adds_more : row->join_left;
+        p.join_right = n > 1 ? join_adds_more : row->join_right;
         set_cut(c, &p, size);
         struct pl_nest_piece flat = nest_piece_of(&p);
         if (pl_nest_fits(&flat, roll_m))
