@@ -1,6 +1,8 @@
 /* sheet.c - drawings as PDF pages, by cairo. */
 #include "drawing_inside.h"
 
+#include "plyloft/text.h"
+
 #include <cairo-pdf.h>
 #include <cairo.h>
 #include <math.h>
@@ -77,10 +79,12 @@ static enum pl_status status_of(cairo_status_t status)
 enum pl_status pl_drawing_pdf(const struct pl_drawing *d, const char *title, struct pl_buffer *out)
 {
     const struct drawn_page *first = d->first;
+    char safe[256];
+    pl_text_safe(safe, sizeof safe, title);
     if (d->arena.failed || !first)
         return PL_NO_MEMORY;
     cairo_surface_t *surface = cairo_pdf_surface_create_for_stream(take, out, first->width_mm * points_a_mm, first->height_mm * points_a_mm);
-    cairo_pdf_surface_set_metadata(surface, CAIRO_PDF_METADATA_TITLE, title);
+    cairo_pdf_surface_set_metadata(surface, CAIRO_PDF_METADATA_TITLE, safe);
     /* The same drawing gives the same bytes: no time of day in them. */
     cairo_pdf_surface_set_metadata(surface, CAIRO_PDF_METADATA_CREATE_DATE, "2000-01-01T00:00:00Z");
     cairo_t *c = cairo_create(surface);

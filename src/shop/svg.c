@@ -1,13 +1,22 @@
 /* svg.c - one page of a drawing as SVG 1.1, in true millimetres. */
 #include "drawing_inside.h"
 
+#include "plyloft/text.h"
+
 #include <ctype.h>
 #include <string.h>
 
 static void put_number(struct pl_buffer *out, const char *before, double value)
 {
+    char text[64];
+    pl_number_fixed(text, sizeof text, value, 4);
+    size_t n = strlen(text);
+    while (strchr(text, '.') && text[n - 1] == '0')
+        text[--n] = '\0';
+    if (text[n - 1] == '.')
+        text[--n] = '\0';
     pl_buffer_text(out, before);
-    pl_buffer_number(out, value, 4);
+    pl_buffer_text(out, text);
 }
 
 static void put_escaped(struct pl_buffer *out, const char *text)
@@ -71,13 +80,15 @@ static void put_text(struct pl_buffer *out, const struct drawn *t)
 
 static void put_head(struct pl_buffer *out, const struct drawn_page *p, const char *title)
 {
+    char safe[256];
     pl_buffer_text(out, "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n<svg xmlns=\"http://www.w3.org/2000/svg\" version=\"1.1\"");
     put_number(out, " width=\"", p->width_mm);
     put_number(out, "mm\" height=\"", p->height_mm);
     put_number(out, "mm\" viewBox=\"0 0 ", p->width_mm);
     put_number(out, " ", p->height_mm);
     pl_buffer_text(out, "\" font-family=\"sans-serif\">\n<title>");
-    put_escaped(out, title);
+    pl_text_safe(safe, sizeof safe, title);
+    put_escaped(out, safe);
     pl_buffer_text(out, "</title>\n");
 }
 
