@@ -23,7 +23,7 @@ const char *pl_unit_name(enum pl_unit unit);
 /* What a number measures.  Moduli are stresses too. */
 enum pl_measure {
     PL_PLAIN_NUMBER, PL_SHARE, PL_LENGTH, PL_ANGLE, PL_AREAL_WEIGHT, PL_DENSITY, PL_STRESS, PL_FORCE, PL_SPRING,
-    PL_MASS, PL_SPEED, PL_TIME, PL_TEMPERATURE, PL_MEASURES
+    PL_MASS, PL_SPEED, PL_TIME, PL_TEMPERATURE, PL_WORKING_RATE, PL_MEASURES
 };
 
 enum pl_measure pl_unit_measure(enum pl_unit unit);
