@@ -72,7 +72,7 @@ double pl_loft_nose_radius_m(const struct pl_loft *loft, const struct pl_loft_pl
 double pl_loft_hollow_radius_m(const struct pl_loft *loft, const struct pl_loft_place *place, enum pl_side side, double from, double to)
 {
     struct pl_surface s = pl_loft_side(place, side);
-    double least = INFINITY, step = 0.02;
+    double least = (double)INFINITY, step = 0.02;
     for (double f = from + step; f <= to - step + 1e-9; f += 0.5 * step) {
         double radius = radius_of(at_fraction(s, loft->count, f - step), at_fraction(s, loft->count, f), at_fraction(s, loft->count, f + step));
         /* Seen from outside, a top bulges to the left on the way aft, a bottom to the right. */

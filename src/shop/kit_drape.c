@@ -36,7 +36,7 @@ static struct worst least_radius(const struct kit_element *e, size_t index, enum
 {
     const struct pl_layup_item *item = &e->element->layup[index];
     double from_m = item->from_m, to_m = pl_item_half_length_m(item, e->loft.semispan_m);
-    struct worst worst = {INFINITY, 0};
+    struct worst worst = {(double)INFINITY, 0};
     for (int i = 0; i <= PLACES; i++) {
         struct pl_loft_place place;
         double y_m = from_m + (to_m - from_m) * i / PLACES, from, to;
