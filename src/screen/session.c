@@ -180,6 +180,8 @@ static void move_row(struct pl_session *s, int by)
         choose_case(s, moved(s->case_row, by, pl_session_part(s)->n_load_cases + 1));
         return;
     }
+    if (pl_block_is_shop(b) && !pl_shop_page(s))
+        pl_shop_job_step(s);  /* a row can be chosen once there are any */
     struct pl_cursor c = pl_block_cursor(s, block);
     c.row = moved(c.row, by, pl_block_rows(s, block));
     s->cursors[s->page][block] = c;

@@ -117,8 +117,11 @@ static void put_roll(struct pl_session *s, struct pl_frame *f, struct pl_region 
     struct pl_canvas c = {f, r.row, r.column + 1, r.rows - 1, r.columns - 2, 0, roll->length_m, 0, roll->width_m};
     for (int edge = 0; edge < 2; edge++)
         pl_canvas_line(&c, 0, edge * roll->width_m, roll->length_m, edge * roll->width_m, PL_ROLE_LINE);
-    for (size_t i = 0; i < roll->n_pieces; i++)
-        draw_piece(&c, &roll->pieces[i], !strcmp(mark, roll->pieces[i].mark));
+    /* The one in hand last, over its neighbours. */
+    for (int here = 0; here < 2; here++)
+        for (size_t i = 0; i < roll->n_pieces; i++)
+            if (!strcmp(mark, roll->pieces[i].mark) == here)
+                draw_piece(&c, &roll->pieces[i], here);
     pl_frame_text_in(f, r.row + r.rows - 1, r.column + 1, r.columns - 2, PL_ROLE_QUIET, "threads at 0 run from left to right, along the roll");
 }
 

@@ -49,6 +49,14 @@ static void the_list_follows_the_row(void **state)
     assert_untold(&d, "16B");
 }
 
+static void a_row_may_be_chosen_before_the_kit_is_there(void **state)
+{
+    (void)state;
+    press(&d, "Down Down");
+    assert_non_null(pl_shop_page(d.s));
+    assert_int_equal(pl_block_cursor(d.s, 0).row, 2);
+}
+
 static void a_warmer_shed_shortens_the_pot(void **state)
 {
     (void)state;
@@ -91,7 +99,7 @@ int main(void)
 {
 #define DESK(test) cmocka_unit_test_setup_teardown(test, fresh, release)
     const struct CMUnitTest tests[] = {
-        DESK(pieces_rolls_and_cups_have_a_part_each), DESK(the_list_follows_the_row), DESK(a_warmer_shed_shortens_the_pot),
+        DESK(pieces_rolls_and_cups_have_a_part_each), DESK(the_list_follows_the_row), DESK(a_row_may_be_chosen_before_the_kit_is_there), DESK(a_warmer_shed_shortens_the_pot),
         DESK(an_old_kit_stays_until_the_new_one_is_there), DESK(what_cannot_be_planned_says_why),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
