@@ -31,6 +31,7 @@ struct pl_kit_piece {
     double cut_length_m, cut_width_m;
     bool balanced, cut_mirrored;   /* mirrored: the mirror image of its fellow */
     bool join_left, join_right;    /* its end overlaps another piece */
+    bool join_nose;                /* and so does its front edge the piece of the other side, round the nose */
     size_t order;                  /* from 1 */
     double cloth_kg, resin_kg;     /* dry and as cut; resin it takes as laid */
     bool fits;                     /* its roll */

@@ -35,6 +35,7 @@ static void json_piece(struct pl_json_writer *w, const struct pl_part *part, con
     pl_json_bool(w, "cut_mirrored", p->cut_mirrored);
     pl_json_bool(w, "join_left", p->join_left);
     pl_json_bool(w, "join_right", p->join_right);
+    pl_json_bool(w, "laps_the_nose", p->join_nose);
     pl_json_bool(w, "fits", p->fits);
     pl_json_number(w, "dry_kg", p->cloth_kg);
     pl_json_close(w);
@@ -186,7 +187,7 @@ static void print_pieces(const struct pl_part *part, const struct pl_kit *kit, s
 
 static void print_cloths(const struct pl_part *part, const struct pl_kit *kit, struct pl_buffer *out)
 {
-    pl_buffer_printf(out, "\n%-28s %9s %9s %9s %6s %8s %8s\n", "cloth", "laid m2", "cut m2", "buy m", "used", "dry g", "price");
+    pl_buffer_printf(out, "\n%-28s %9s %9s %9s %6s %8s %8s %8s\n", "cloth", "laid m2", "cut m2", "buy m", "used", "left m2", "dry g", "price");
     for (size_t i = 0; i < kit->n_cloths; i++) {
         const struct pl_kit_cloth *c = &kit->cloths[i];
         const struct { double value; int width, decimals; } figures[] = {
@@ -196,6 +197,7 @@ static void print_cloths(const struct pl_part *part, const struct pl_kit *kit, s
         for (size_t k = 0; k < sizeof figures / sizeof *figures; k++)
             pl_print_number(out, figures[k].value, figures[k].width, figures[k].decimals);
         pl_buffer_text(out, "%");
+        pl_print_number(out, c->nest.length_m * part->fabrics[c->fabric].roll_width_m * (1 - c->nest.used), 9, 2);
         pl_print_number(out, 1e3 * c->dry_kg, 9, 0);
         pl_print_number(out, c->price, 9, 2);
         pl_buffer_text(out, "\n");
@@ -227,6 +229,11 @@ static void print_resin(const struct pl_part *part, const struct pl_shop *shop, 
         }
         pl_measure_batch_words(r, p->spare_kg, words, sizeof words);
         pl_buffer_printf(out, "spare   %s, measured and left unmixed\n", words);
+        if (pl_given(p->price)) {
+            pl_buffer_text(out, "price with the spare ");
+            pl_buffer_number(out, p->price, 2);
+            pl_buffer_text(out, "\n");
+        }
     }
 }
 

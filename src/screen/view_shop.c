@@ -120,7 +120,7 @@ static void put_roll(struct pl_session *s, struct pl_frame *f, struct pl_region 
     /* The one in hand last, over its neighbours. */
     for (int here = 0; here < 2; here++)
         for (size_t i = 0; i < roll->n_pieces; i++)
-            if (!strcmp(mark, roll->pieces[i].mark) == here)
+            if ((strcmp(mark, roll->pieces[i].mark) == 0) == (here == 1))
                 draw_piece(&c, &roll->pieces[i], here);
     pl_frame_text_in(f, r.row + r.rows - 1, r.column + 1, r.columns - 2, PL_ROLE_QUIET, "threads at 0 run from left to right, along the roll");
 }

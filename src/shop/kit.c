@@ -97,6 +97,7 @@ static struct pl_kit_piece row_of(const struct cutter *c, const struct pl_piece 
     /* As the thread runs on the outside: mirrored on the left hand, and again below. */
     double seen = (hand == PL_LEFT_HAND ? -1 : 1) * (side == PL_TOP ? 1 : -1);
     struct pl_kit_piece p = {.element = c->e->index, .item = piece->item, .fabric = item->fabric, .ply = piece->ply, .side = side, .hand = hand,
+                             .join_nose = item->side == PL_BOTH && !pl_given(item->centre_at) && item->chord_from <= 0,
                              .angle_rad = (hand == PL_LEFT_HAND && !alike ? -1 : 1) * item->angle_rad, .thread_rad = seen * item->angle_rad,
                              .from_m = from_m, .to_m = to_m, .balanced = pl_fabric_balanced(f), .cut_mirrored = !alike && seen < 0, .fits = true};
     return p;

@@ -21,6 +21,12 @@ static struct pl_nest_piece flat_of(const struct pl_kit_piece *p)
     return (struct pl_nest_piece){p->cut_length_m, p->cut_width_m, p->thread_rad, p->balanced};
 }
 
+/* The arrow that is drawn on a piece, too: along its threads at 0. */
+static void draw_arrow(struct pl_drawing *d, double x_mm, double y_mm, double size_mm)
+{
+    pl_drawing_arrow(d, x_mm - 1.2 * size_mm, y_mm + 1.5 * size_mm, x_mm + 1.2 * size_mm, y_mm + 1.5 * size_mm);
+}
+
 /* At a scale of millimetres of paper to a metre of cloth, its upper left corner given; the roll's y runs up the page, so that
  * the outside of every piece looks up. */
 static void draw_roll(struct pl_drawing *d, const struct roll *r, double x_mm, double y_mm, double mm_per_m)
@@ -44,6 +50,8 @@ static void draw_roll(struct pl_drawing *d, const struct roll *r, double x_mm, d
         double turn = remainder(-at->angle_rad, M_PI), x_middle = x_mm + at->x_m * mm_per_m, y_middle = y_mm + (width_m - at->y_m) * mm_per_m;
         /* The base line half a letter below the middle; never on its head. */
         pl_drawing_text(d, x_middle - 0.5 * size * sin(turn), y_middle + 0.5 * size * cos(turn), size, PL_AT_MIDDLE, turn * 180 / M_PI, p->mark);
+        if (mm_per_m * fmin(p->cut_width_m, p->cut_length_m) > 8)
+            draw_arrow(d, x_middle, y_middle, size);
     }
 }
 
@@ -55,6 +63,11 @@ static void draw_threads(struct pl_drawing *d, double x_mm, double y_mm)
 
 static const double roll_most_mm = 92;
 
+static double left_over_m2(const struct roll *r)
+{
+    return r->cloth->nest.length_m * r->part->fabrics[r->cloth->fabric].roll_width_m * (1 - r->cloth->nest.used);
+}
+
 static void put_roll(struct paper *p, const struct roll *r)
 {
     const struct pl_fabric *f = &r->part->fabrics[r->cloth->fabric];
@@ -62,8 +75,8 @@ static void put_roll(struct paper *p, const struct roll *r)
     char words[256];
     pl_paper_need(p, f->roll_width_m * mm_per_m + 24);
     pl_paper_heading(p, f->name);
-    snprintf(words, sizeof words, "roll %.0f mm wide; cut from %.2f m; %.0f %% of it is used; 1 mm here is %.1f mm", 1e3 * f->roll_width_m, r->cloth->nest.length_m,
-             100 * r->cloth->nest.used, 1e3 / mm_per_m);
+    snprintf(words, sizeof words, "roll %.0f mm wide; cut from %.2f m; %.0f %% of it is used, %.2f m2 left over; 1 mm here is %.1f mm", 1e3 * f->roll_width_m,
+             r->cloth->nest.length_m, 100 * r->cloth->nest.used, left_over_m2(r), 1e3 / mm_per_m);
     pl_paper_line(p, words);
     draw_threads(p->drawing, PAPER_LEFT_MM, p->y_mm + 4);
     p->y_mm += 7;

@@ -14,11 +14,23 @@ void pl_side_words(const struct pl_kit_piece *p, char *out, size_t size)
     snprintf(out, size, "%s%s", p->side == PL_TOP ? "top" : "bottom", hands[p->hand]);
 }
 
+/* Adds words to a list with commas. */
+static void add(char *out, size_t size, bool holds, const char *words)
+{
+    size_t used = strlen(out);
+    if (holds)
+        snprintf(out + used, size - used, "%s%s", used ? ", " : "", words);
+}
+
 static void note_of(const struct pl_kit_piece *p, char *out, size_t size)
 {
-    snprintf(out, size, "%s%s%s%s%s%s%s", p->fits ? "" : "does not fit its roll", p->fits || !p->cut_mirrored ? "" : ", ", p->cut_mirrored ? "cut mirrored" : "",
-             (p->cut_mirrored || !p->fits) && (p->join_left || p->join_right) ? ", " : "", p->join_left || p->join_right ? "joined " : "",
-             p->join_left ? (p->join_right ? "left and right" : "left") : "", p->join_right && !p->join_left ? "right" : "");
+    out[0] = '\0';
+    add(out, size, !p->fits, "does not fit its roll");
+    add(out, size, p->cut_mirrored, "cut mirrored");
+    add(out, size, p->join_left && p->join_right, "joined left and right");
+    add(out, size, p->join_left && !p->join_right, "joined left");
+    add(out, size, p->join_right && !p->join_left, "joined right");
+    add(out, size, p->join_nose, "laps the nose");
 }
 
 void pl_kit_cells(const struct pl_part *part, const struct pl_kit_piece *p, struct pl_kit_cells *out)
@@ -52,7 +64,8 @@ void pl_batch_words(const struct pl_part *part, const struct pl_kit *kit, const 
 void pl_measure_batch_words(const struct pl_resin *r, double mixed_kg, char *out, size_t size)
 {
     double resin_kg = mixed_kg / (1 + pl_hardener_by_weight(r)), hardener_kg = mixed_kg - resin_kg;
-    snprintf(out, size, "%.0f g: %.0f g + %.0f g, or %.0f ml + %.0f ml", 1e3 * mixed_kg, 1e3 * resin_kg, 1e3 * hardener_kg,
+    double resin_g = round(1e3 * resin_kg), hardener_g = round(1e3 * hardener_kg);  /* so that what is weighed adds up */
+    snprintf(out, size, "%.0f g: %.0f g + %.0f g, or %.0f ml + %.0f ml", resin_g + hardener_g, resin_g, hardener_g,
              1e6 * resin_kg / r->liquid_density_kg_m3, 1e6 * hardener_kg / r->hardener_density_kg_m3);
 }
 
@@ -67,8 +80,10 @@ bool pl_weigh_line(const struct pl_part *part, const struct pl_kit *kit, const s
         return true;
     }
     i -= kit->n_cloths;
-    if (i / 2 >= resin->n_plans)
-        return false;
+    if (i / 2 >= resin->n_plans) {
+        snprintf(out, size, "fairing filler: %.0f ml, of which %.0f ml stay", 1e6 * resin->race.filler_mixed_m3, 1e6 * resin->race.filler_m3);
+        return i / 2 == resin->n_plans && i % 2 == 0;
+    }
     const struct pl_resin_plan *p = &resin->plans[i / 2];
     if (i % 2)
         snprintf(out, size, "one cup more, measured and left unmixed: %.0f g", 1e3 * p->spare_kg);
