@@ -196,7 +196,8 @@ check-slow:  ## the long trials (PL_SLOW=1 in the environment), then all tests u
 	@sh .ci/setup slow
 	@$(MAKE) $(JOBS) everything
 	@PL_SLOW=1 TEST_SECONDS=7200 tests/run.sh $(TESTS)
-	@RUN_UNDER='valgrind -q --leak-check=full --error-exitcode=9' TEST_SECONDS=7200 tests/run.sh $(TESTS)
+	@RUN_UNDER='valgrind -q --leak-check=full --suppressions=tests/leaks.valgrind --error-exitcode=9' \
+	    TEST_SECONDS=7200 tests/run.sh $(TESTS)
 
 SOURCES_AND_HEADERS = $(wildcard src/*/*.[ch] include/plyloft/*.h tests/*.[ch] tests/*/*.[ch])
 

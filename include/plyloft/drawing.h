@@ -18,8 +18,8 @@
 #include <stdbool.h>
 #include <stddef.h>
 
-enum pl_pen { PL_PEN_THIN, PL_PEN_LINE, PL_PEN_THICK, PL_PEN_DASHED };       /* 0.13, 0.25, 0.5, 0.25 mm (ISO 128) */
-enum pl_fill { PL_FILL_NONE, PL_FILL_LIGHT, PL_FILL_MIDDLE, PL_FILL_DARK };  /* greys that a cheap printer shows apart */
+enum pl_pen { PL_PEN_THIN, PL_PEN_LINE, PL_PEN_THICK, PL_PEN_DASHED };      /* 0.13, 0.25, 0.5, 0.25 mm (ISO 128) */
+enum pl_fill { PL_FILL_NONE, PL_FILL_LIGHT, PL_FILL_MIDDLE, PL_FILL_DARK }; /* greys a cheap printer shows apart */
 enum pl_anchor { PL_AT_START, PL_AT_MIDDLE, PL_AT_END };
 
 struct pl_drawing;

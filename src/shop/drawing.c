@@ -115,8 +115,7 @@ static bool may_add(struct pl_drawing *drawing, bool as_asked)
 
 static void add_item(struct pl_drawing *drawing, const struct drawing_item *item)
 {
-    struct drawing_item *items =
-        with_room(drawing->items, &drawing->item_room, drawing->item_count, 1, sizeof *items);
+    struct drawing_item *items = with_room(drawing->items, &drawing->item_room, drawing->item_count, 1, sizeof *items);
     if (!items) {
         drawing->no_memory = true;
         return;
@@ -156,8 +155,7 @@ void pl_drawing_page(struct pl_drawing *drawing, double width_mm, double height_
 {
     bool fits = width_mm > 0 && height_mm > 0 && width_mm <= widest_page_mm && height_mm <= widest_page_mm;
     drawing->untrue |= !fits;
-    struct drawing_page *pages =
-        with_room(drawing->pages, &drawing->page_room, drawing->page_count, 1, sizeof *pages);
+    struct drawing_page *pages = with_room(drawing->pages, &drawing->page_room, drawing->page_count, 1, sizeof *pages);
     if (!pages) {
         drawing->no_memory = true;
         return;
@@ -223,8 +221,9 @@ void pl_drawing_arrow(struct pl_drawing *drawing, double x1_mm, double y1_mm, do
     double along_x = (x2_mm - x1_mm) / length_mm, along_y = (y2_mm - y1_mm) / length_mm;
     double head = fmin(head_mm, length_mm), half = head * tan(head_half_angle_deg * M_PI / 180);
     double back_x_mm = x2_mm - head * along_x, back_y_mm = y2_mm - head * along_y;
-    /* The line ends within the head: at the tip its width would show beside it. */
-    pl_drawing_line(drawing, PL_PEN_THIN, x1_mm, y1_mm, back_x_mm, back_y_mm);
+    /* The line ends where the head begins: at the tip its width would show beside it. */
+    if (head < length_mm)
+        pl_drawing_line(drawing, PL_PEN_THIN, x1_mm, y1_mm, back_x_mm, back_y_mm);
     add_path(drawing, PL_PEN_THIN, DRAWING_BLACK, true,
              (double[]){x2_mm, back_x_mm - half * along_y, back_x_mm + half * along_y},
              (double[]){y2_mm, back_y_mm + half * along_x, back_y_mm - half * along_x}, 3);

@@ -40,13 +40,29 @@ static void add_point(struct pl_buffer *out, struct drawing_point point, char be
     add_number(out, point.y_mm);
 }
 
+static const char *entity(char byte)
+{
+    switch (byte) {
+    case '&':
+        return "&amp;";
+    case '<':
+        return "&lt;";
+    case '>':
+        return "&gt;";
+    case '"':
+        return "&quot;";
+    default:
+        return NULL;
+    }
+}
+
 /* text is safe, so it holds no character that XML 1.0 does not have. */
 static void add_escaped(struct pl_buffer *out, const char *text)
 {
     for (; *text; text++) {
-        const char *name = *text == '&' ? "amp" : *text == '<' ? "lt" : *text == '>' ? "gt" : *text == '"' ? "quot" : NULL;
+        const char *name = entity(*text);
         if (name)
-            pl_buffer_printf(out, "&%s;", name);
+            pl_buffer_text(out, name);
         else
             pl_buffer_add(out, text, 1);
     }
