@@ -49,7 +49,7 @@ endif
 cflags_of = $(patsubst -I%,-isystem %,$(shell pkg-config --cflags $1 2>/dev/null))
 libs_of   = $(shell pkg-config --libs $1 2>/dev/null)
 
-LIBRARY_NEEDS  = gsl libcjson cairo
+LIBRARY_NEEDS  = gsl libcjson cairo-pdf
 PROGRAM_NEEDS  = ncursesw
 LIBRARY_LIBS  := $(or $(call libs_of,$(LIBRARY_NEEDS)),-lm)
 PROGRAM_LIBS  := $(call libs_of,$(PROGRAM_NEEDS))

@@ -39,7 +39,7 @@ struct bench_group {
     size_t count;
 };
 
-extern const struct bench_group bench_engine, bench_flow, bench_screen, bench_terminal, bench_process, bench_large;
+extern const struct bench_group bench_engine, bench_flow, bench_wings, bench_screen, bench_terminal, bench_process, bench_large;
 
 /* ---- figures (measure.c) ---- */
 enum { BENCH_SAMPLES_MOST = 1000 };

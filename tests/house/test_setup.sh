@@ -14,7 +14,7 @@ trap 'rm -rf "$box"' EXIT
 export box
 
 tools="cc make pkg-config mandoc valgrind"
-libraries="ncursesw libcjson gsl cairo cmocka sanitizers"
+libraries="ncursesw libcjson gsl cairo-pdf cmocka sanitizers"
 
 # Writes an executable of that name into that folder, its text from standard input.
 stand_in()
@@ -116,44 +116,44 @@ pacman_refreshes_when_refused()
 
 apt_goes_on_with_old_lists()
 {
-    machine apt-get 0 cc make pkg-config ncursesw libcjson cairo
+    machine apt-get 0 cc make pkg-config ncursesw libcjson cairo-pdf
     : >"$box/lists-are-broken"
     set_up run && calls_are "apt-get update" "quiet apt-get install -y libgsl-dev"
 }
 
 only_the_missing_one()
 {
-    machine dnf 0 cc make pkg-config ncursesw libcjson cairo
+    machine dnf 0 cc make pkg-config ncursesw libcjson cairo-pdf
     set_up run && calls_are "dnf install -y pkgconfig(gsl)" && said "Installing with dnf: pkgconfig(gsl)"
 }
 
 run_needs_no_test_tools()
 {
-    machine apt-get 0 cc make pkg-config ncursesw libcjson gsl cairo
+    machine apt-get 0 cc make pkg-config ncursesw libcjson gsl cairo-pdf
     set_up run && [ ! -e "$box/calls" ]
 }
 
 slow_brings_valgrind()
 {
-    machine zypper 0 cc make pkg-config mandoc ncursesw libcjson gsl cairo cmocka sanitizers
+    machine zypper 0 cc make pkg-config mandoc ncursesw libcjson gsl cairo-pdf cmocka sanitizers
     set_up slow && calls_are "zypper --non-interactive install valgrind"
 }
 
 no_manager_is_told()
 {
     machine none 0 cc make
-    ! set_up run && said "Missing: pkg-config ncursesw libcjson gsl cairo. No package manager known here"
+    ! set_up run && said "Missing: pkg-config ncursesw libcjson gsl cairo-pdf. No package manager known here"
 }
 
 no_sudo_is_told()
 {
-    machine apk 1000 cc make pkg-config ncursesw libcjson cairo
+    machine apk 1000 cc make pkg-config ncursesw libcjson cairo-pdf
     ! set_up run && [ ! -e "$box/calls" ] && said "as root, with apk: gsl-dev"
 }
 
 failed_installation_is_told()
 {
-    machine apt-get 0 cc make pkg-config ncursesw libcjson cairo
+    machine apt-get 0 cc make pkg-config ncursesw libcjson cairo-pdf
     : >"$box/brings-nothing"
     ! set_up run && said "Still missing after the installation: gsl."
 }
