@@ -110,8 +110,8 @@ pacman_refreshes_when_refused()
 {
     machine pacman 0
     : >"$box/refusals"
-    set_up run && calls_are "pacman -S --needed --noconfirm gcc make pkgconf ncurses cjson gsl cairo" \
-        "pacman -Sy --needed --noconfirm gcc make pkgconf ncurses cjson gsl cairo"
+    set_up run && calls_are "pacman -S --needed --noconfirm gcc make pkgconf ncurses cjson gsl cairo ttf-dejavu" \
+        "pacman -Sy --needed --noconfirm gcc make pkgconf ncurses cjson gsl cairo ttf-dejavu"
 }
 
 apt_goes_on_with_old_lists()
@@ -135,7 +135,7 @@ run_needs_no_test_tools()
 
 slow_brings_valgrind()
 {
-    machine zypper 0 cc make pkg-config mandoc ncursesw libcjson gsl cairo cmocka sanitizers
+    machine zypper 0 cc make pkg-config mandoc ncursesw libcjson gsl cairo-pdf cmocka sanitizers
     set_up slow && calls_are "zypper --non-interactive install valgrind"
 }
 
@@ -165,12 +165,15 @@ unknown_word_is_refused()
     [ $? -eq 2 ] && [ ! -e "$box/calls" ] && said "usage:"
 }
 
-DEB="gcc libc6-dev make pkg-config libncurses-dev libcjson-dev libgsl-dev libcairo2-dev libcmocka-dev mandoc"
-PC="pkgconfig(ncursesw) pkgconfig(libcjson) pkgconfig(gsl) pkgconfig(cairo-pdf) pkgconfig(cmocka) mandoc"
-DNF="dnf install -y gcc make pkgconf-pkg-config $PC libasan libubsan"
-PACMAN="pacman -S --needed --noconfirm gcc make pkgconf ncurses cjson gsl cairo cmocka mandoc"
-ZYPPER="zypper --non-interactive install gcc make pkg-config $PC"
-APK="apk add --no-cache gcc musl-dev make pkgconf ncurses-dev cjson-dev gsl-dev cairo-dev font-dejavu cmocka-dev mandoc clang compiler-rt"
+DEB="gcc libc6-dev make pkg-config libncurses-dev libcjson-dev libgsl-dev libcairo2-dev fonts-dejavu-core"
+DEB="$DEB libcmocka-dev mandoc"
+PC="pkgconfig(ncursesw) pkgconfig(libcjson) pkgconfig(gsl)"
+DNF="dnf install -y gcc make pkgconf-pkg-config $PC cairo-devel dejavu-sans-fonts pkgconfig(cmocka) mandoc"
+DNF="$DNF libasan libubsan"
+PACMAN="pacman -S --needed --noconfirm gcc make pkgconf ncurses cjson gsl cairo ttf-dejavu cmocka mandoc"
+ZYPPER="zypper --non-interactive install gcc make pkg-config $PC cairo-devel dejavu-fonts pkgconfig(cmocka) mandoc"
+APK="apk add --no-cache gcc musl-dev make pkgconf ncurses-dev cjson-dev gsl-dev cairo-dev font-dejavu"
+APK="$APK cmocka-dev mandoc clang compiler-rt"
 BREW="brew install gcc make pkgconf ncurses cjson gsl cairo cmocka mandoc"
 
 trial "nothing is said or asked when all is there" all_there_is_silent
