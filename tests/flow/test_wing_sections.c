@@ -210,11 +210,16 @@ static void a_wing_in_stall_has_less_than_the_lattice_says(void **state)
     assert_true(is_said(&t, "the layer leaves some sections"));
     size_t n;
     const struct pl_wing_strip *s = pl_wing_sections_strips(w->sections, &n);
+    double sections_m2 = 0;
     for (size_t i = 0; i < n; i++) {
         const struct pl_wing_section *row = &pl_wing_sections_rows(w->sections)[i];
         assert_true(row->cl_limited <= s[i].cl);
         assert_true(row->cd_limited >= row->cd);
+        sections_m2 += 2 * s[i].width_m * s[i].chord_m * row->cd_limited;
     }
+    /* The same wing with less lift has less induced drag by the square of it. */
+    double induced_n = t.induced_drag_n * t.allowance * t.allowance;
+    assert_close(t.drag_limited_n, induced_n + pl_load_case_pressure_pa(load_case(w)) * sections_m2, 1e-9);
     element(w)->incidence_rad = 8 * M_PI / 180;
     assert_true(solve(w).allowance > t.allowance);
 }
