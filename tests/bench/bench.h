@@ -89,6 +89,7 @@ const char *bench_part_copy(struct bench_figure *f);      /* as it is, to be edi
 const char *bench_part_one_case(struct bench_figure *f);  /* one uniform downforce on sprung mounts: one solution */
 const char *bench_part_nine_cases(struct bench_figure *f); /* the same nine times */
 const char *bench_part_short(struct bench_figure *f);     /* the same once, on the wing between the brackets */
+const char *bench_part_computed(struct bench_figure *f);  /* as it is, its downforce computed from the flow */
 const char *bench_part_large(struct bench_figure *f);     /* 100 ply groups of 100 plies */
 
 /* ---- the scratch folder (folder.c) ---- */
