@@ -96,6 +96,9 @@ static const struct pl_block strength_blocks[] = {
     {"warnings", PL_WARNINGS, PL_GROUP_PART, -1, NULL, 0},
 };
 
+static const struct pl_block joint_blocks[] = {
+    {"reactions", PL_REACTIONS, PL_GROUP_CASE, -1, NULL, 0},
+};
 static const struct pl_block shop_blocks[] = {
     {"pieces", PL_SHOP_PIECES, PL_GROUP_PART, -1, NULL, 0},
     {"rolls", PL_SHOP_ROLLS, PL_GROUP_PART, -1, NULL, 0},
@@ -110,6 +113,7 @@ const struct pl_block *pl_page_blocks(enum pl_page page, size_t *count)
         [PL_PAGE_CLOTH] = {cloth_blocks, COUNT(cloth_blocks)},
         [PL_PAGE_LOADS] = {load_blocks, COUNT(load_blocks)},
         [PL_PAGE_STRENGTH] = {strength_blocks, COUNT(strength_blocks)},
+        [PL_PAGE_JOINTS] = {joint_blocks, COUNT(joint_blocks)},
         [PL_PAGE_SHOP] = {shop_blocks, COUNT(shop_blocks)},
     };
     *count = pages[page].count;
@@ -239,6 +243,8 @@ size_t pl_block_rows(const struct pl_session *s, int block)
         return s->problems.count;
     if (pl_block_is_shop(b))
         return shop_rows(s, b->kind);
+    if (b->kind == PL_REACTIONS)
+        return pl_reaction_rows(s);
     if (b->kind == PL_TIPS)
         return 1 + count_at(s, "/load_cases") + count_orphans(s);
     if (!pl_block_list(s, block, pointer, sizeof pointer))
@@ -269,7 +275,7 @@ struct pl_cursor pl_block_cursor(const struct pl_session *s, int block)
 bool pl_block_row(const struct pl_session *s, int block, size_t row, char *out, size_t size)
 {
     const struct pl_block *b = pl_block_of(s, block);
-    if (!b || row >= pl_block_rows(s, block) || b->kind == PL_TIPS || b->kind == PL_WARNINGS || pl_block_is_shop(b) || !pl_block_list(s, block, out, size))
+    if (!b || row >= pl_block_rows(s, block) || b->kind == PL_TIPS || b->kind == PL_WARNINGS || b->kind == PL_REACTIONS || pl_block_is_shop(b) || !pl_block_list(s, block, out, size))
         return false;
     if (b->kind == PL_TABLE)
         pl_pointer_append_index(out, size, row);

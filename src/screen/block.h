@@ -18,7 +18,8 @@ enum pl_block_kind {
     PL_WARNINGS,  /* sentences: not fields */
     PL_AIR,       /* the section, or the wing, in the air: not fields */
     PL_SETTINGS,  /* the wing as set otherwise: not fields */
-    PL_SHOP_PIECES, PL_SHOP_ROLLS, PL_SHOP_RESIN  /* the kit: not fields */
+    PL_SHOP_PIECES, PL_SHOP_ROLLS, PL_SHOP_RESIN,  /* the kit: not fields */
+    PL_REACTIONS  /* what stands under the wing feels: not fields */
 };
 
 struct pl_block_column { const char *key, *or_key, *heading; int width; bool right; };

@@ -176,6 +176,12 @@ static void add_settings(struct pl_facts *f, const struct pl_session *s)
         pl_facts_add(f, "doubt", NULL, doubt);
 }
 
+static void add_reaction(struct pl_facts *f, const struct pl_session *s, size_t row)
+{
+    char words[400];
+    pl_facts_add(f, "row", NULL, pl_reaction_words(s, row, words, sizeof words) ? words : "none");
+}
+
 static void add_shop(struct pl_facts *f, const struct pl_session *s, const struct pl_block *b, size_t row)
 {
     const struct pl_shop_page *page = pl_shop_page(s);
@@ -204,6 +210,8 @@ static void add_row(struct pl_facts *f, const struct pl_session *s, const struct
         add_settings(f, s);
     else if (pl_block_is_shop(b))
         add_shop(f, s, b, row);
+    else if (b->kind == PL_REACTIONS)
+        add_reaction(f, s, row);
     else if (b->kind == PL_AIR)
         add_air(f, s);
     else if (!count)

@@ -193,6 +193,10 @@ struct pl_wing_job_view {
 };
 struct pl_wing_job_view pl_wing_job_view(const struct pl_session *session);
 
+/* ---- what the mounts feel (view_joints.c) ---- */
+size_t pl_reaction_rows(const struct pl_session *session);
+bool pl_reaction_words(const struct pl_session *session, size_t row, char *out, size_t size);  /* false: there is no such row */
+
 /* The same wing as set otherwise: one quantity over several values. */
 struct pl_settings_view {
     const struct pl_load_case *load_case;  /* NULL: no downforce case */

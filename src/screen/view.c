@@ -132,12 +132,11 @@ bool pl_view_place(struct pl_session *s, struct pl_frame *f, struct pl_region r,
 static void put_to_come(const struct pl_session *s, struct pl_frame *f, struct pl_region r)
 {
     static const char *const words[PL_PAGES] = {
-        [PL_PAGE_JOINTS] = "brackets, bonds and end plates",
         [PL_PAGE_LOG] = "what was built, weighed and tested",
     };
     pl_frame_printf(f, r.row + 1, r.column + 2, PL_ROLE_TEXT, "%s is still to come:", pl_page_names[s->page]);
     pl_frame_text_in(f, r.row + 2, r.column + 2, r.columns - 4, PL_ROLE_TEXT, words[s->page]);
-    pl_frame_text_in(f, r.row + 4, r.column + 2, r.columns - 4, PL_ROLE_QUIET, "Pages 1 to 4, 6 and 7 are here.");
+    pl_frame_text_in(f, r.row + 4, r.column + 2, r.columns - 4, PL_ROLE_QUIET, "Pages 1 to 7 are here.");
 }
 
 void pl_view(struct pl_session *s, struct pl_frame *f)
@@ -154,7 +153,7 @@ void pl_view(struct pl_session *s, struct pl_frame *f)
     struct pl_region r = {row + 1, 0, f->rows - row - 3, f->columns};
     static void (*const pages[PL_PAGES])(struct pl_session *, struct pl_frame *, struct pl_region) = {
         [PL_PAGE_SHAPE] = pl_view_shape, [PL_PAGE_CLOTH] = pl_view_cloth, [PL_PAGE_LOADS] = pl_view_loads,
-        [PL_PAGE_STRENGTH] = pl_view_strength, [PL_PAGE_SHOP] = pl_view_shop, [PL_PAGE_TRIALS] = pl_view_trials,
+        [PL_PAGE_STRENGTH] = pl_view_strength, [PL_PAGE_JOINTS] = pl_view_joints, [PL_PAGE_SHOP] = pl_view_shop, [PL_PAGE_TRIALS] = pl_view_trials,
     };
     if (pages[s->page])
         pages[s->page](s, f, r);

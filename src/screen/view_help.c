@@ -21,7 +21,9 @@ static const char *const page_words[PL_PAGES] = {
                       "it. A factor multiplies the load of its case. Loads are planning figures; the rule book has the last word.",
     [PL_PAGE_STRENGTH] = "Whether it holds, and why not: the lowest reserve of every load case, where it is and of what kind. A "
                          "reserve of 1 just holds the factored load. Limits and allowables stand in the other parts of the page.",
-    [PL_PAGE_JOINTS] = "Brackets, bonds and end plates: still to come, and named as not checked until then.",
+    [PL_PAGE_JOINTS] = "What the wing puts on each of its mounts, case by case, as given and with its clamped mounts pinned: forces up and "
+                       "aft, moments by the right hand about axes aft, right and up through the shear centre there. n chooses the "
+                       "load case. Brackets, bonds and end plates are still to come, and named as not checked until then.",
     [PL_PAGE_SHOP] = "What to cut, mix and order: pieces in laying order, each on its roll; resin in cups that end on a ply and do not "
                      "outlive the pot; what the wing weighs when it races. The shed says how warm it is, how fast you work and "
                      "what is left over. plyloft kit and plyloft plybook print it. Templates are still to come.",
