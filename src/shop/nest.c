@@ -169,6 +169,8 @@ static bool lay_strip(struct job *job, struct pl_nest_table *table, const struct
     return true;
 }
 
+enum { TUCKED_MOST = 100 };  /* tried, the longest first: time, not need */
+
 /* Slanted blocks first, aligned pieces into the triangles that they leave, and what does not go there behind. */
 static bool lay_slanted_first(struct job *job, struct pl_nest_table *table)
 {
@@ -180,8 +182,8 @@ static bool lay_slanted_first(struct job *job, struct pl_nest_table *table)
     double end_m = pl_nest_end(table);
     for (size_t i = 0; i < job->n_rects; i++) {
         const struct pl_nest_rect *r = &job->rects[i];
-        if (!pl_nest_tuck(table, solid_of(job, r, false), end_m) &&
-            !(r->turns && pl_nest_tuck(table, solid_of(job, r, true), end_m)))
+        if (i >= TUCKED_MOST || (!pl_nest_tuck(table, solid_of(job, r, false), end_m) &&
+                                 !(r->turns && pl_nest_tuck(table, solid_of(job, r, true), end_m))))
             rest[n_rest++] = *r;
     }
     return !n_rest || lay_strip(job, table, rest, n_rest, &of_rest);

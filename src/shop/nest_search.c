@@ -9,7 +9,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-enum { ORDERS = 5, KINDS_MOST = 60, BACK = 24, LANE_STEPS = 60000 };
+enum { ORDERS = 5, KINDS_MOST = 60, BACK = 24, LANE_STEPS = 60000, STEPS_MOST = 2000 };
 
 struct order {
     size_t *at;
@@ -231,11 +231,13 @@ static bool lay_lanes(struct search *s, struct pl_arena *arena)
     return true;
 }
 
-/* A step costs the square of the number of pieces; some 30 ms at 20 pieces and under 200 at 60 (make bench). */
-static size_t steps_for(size_t count)
+/* A step costs the square of the number of pieces: so many that 20 pieces take some 20 ms and 60 under 100.  The few kits
+ * that stay far above their bound get more. */
+static size_t steps_for(const struct search *s)
 {
-    size_t most = 12000000 / (count * count);
-    return most > 4000 ? 4000 : most;
+    size_t n = s->strip->count, most = 9000000 / (n * n);
+    most = most > STEPS_MOST ? STEPS_MOST : most;
+    return s->best_m > 1.1 * s->strip->least_m ? 3 * most : most;
 }
 
 bool pl_nest_search(const struct pl_nest_strip *strip, struct pl_nest_spot *spots, double *length_m, struct pl_arena *arena)
@@ -255,7 +257,7 @@ bool pl_nest_search(const struct pl_nest_strip *strip, struct pl_nest_spot *spot
         try_orders(&s, &now, best);
         for (size_t i = 0; i < 2 && !done(&s); i++)
             if (best[i].worth < HUGE_VAL)
-                improve(&s, &best[i], &next, steps_for(strip->count));
+                improve(&s, &best[i], &next, steps_for(&s));
     }
     *length_m = s.best_m;
     return true;

@@ -11,7 +11,7 @@
 #include <math.h>
 #include <string.h>
 
-enum { TYPES_MOST = 24, ROUNDS = 60, PIVOTS = 400, KNAPSACK_STEPS = 4000, ROWS_MOST = 4 * TYPES_MOST + ROUNDS + 2 };
+enum { TYPES_MOST = 24, ROUNDS = 60, PIVOTS = 400, KNAPSACK_STEPS = 2000, ROWS_MOST = 4 * TYPES_MOST + ROUNDS + 2 };
 
 /* Rectangles alike.  Where two ways are given the second is a quarter turn; a way that cannot be has length HUGE_VAL. */
 struct type {
@@ -27,9 +27,10 @@ struct pl_nest_slices {
     size_t most[2 * TYPES_MOST];        /* pieces that may lie with this width */
     size_t n_widths;
     double roll_m;
-    /* The program's table: a row for each constraint, columns u, pi, slacks and the right side; its last row the gain. */
+    /* The program's table: a row for each constraint, columns u, pi, the right side, a slack for each row; its last row
+     * the gain.  Rows are `stride` long, of which `columns` are in use. */
     double *table;
-    size_t rows, columns;
+    size_t rows, columns, right, stride;
     size_t basis[ROWS_MOST];
 };
 
@@ -43,7 +44,7 @@ struct pl_nest_slices *pl_nest_slices_take(struct pl_arena *arena)
 
 static double *row(struct pl_nest_slices *s, size_t r)
 {
-    return s->table + r * s->columns;
+    return s->table + r * s->stride;
 }
 
 static size_t place_of_width(struct pl_nest_slices *s, double width_m, size_t count)
@@ -132,13 +133,15 @@ static double worst_set(struct knapsack *k, const struct pl_nest_slices *s, cons
 /* Adds a constraint in terms of the basis as it stands. */
 static void add_row(struct pl_nest_slices *s, const double *coefficients, size_t n, double right)
 {
-    size_t gain = s->rows, fresh = s->rows + 1, slack = s->n_widths + s->n_types + s->rows;
-    memcpy(row(s, fresh), row(s, gain), s->columns * sizeof *s->table);
-    double *new_row = row(s, gain);
+    size_t fresh = s->rows, slack = s->columns++;
+    for (size_t r = 0; r <= s->rows; r++)
+        row(s, r)[slack] = 0;
+    memcpy(row(s, fresh + 1), row(s, fresh), s->columns * sizeof *s->table);
+    double *new_row = row(s, fresh);
     memset(new_row, 0, s->columns * sizeof *new_row);
     memcpy(new_row, coefficients, n * sizeof *new_row);
     new_row[slack] = 1;
-    new_row[s->columns - 1] = right;
+    new_row[s->right] = right;
     for (size_t r = 0; r < s->rows; r++) {
         double factor = new_row[s->basis[r]];
         for (size_t c = 0; factor != 0 && c < s->columns; c++)
@@ -167,13 +170,13 @@ static bool climb(struct pl_nest_slices *s)
 {
     size_t column = 0, best = s->rows;
     const double *gain = row(s, s->rows);
-    while (column + 1 < s->columns && gain[column] >= -1e-11)
+    while (column < s->columns && (column == s->right || gain[column] >= -1e-11))
         column++;
-    if (column + 1 == s->columns)
+    if (column == s->columns)
         return false;
     double least = HUGE_VAL;
     for (size_t r = 0; r < s->rows; r++) {
-        double a = row(s, r)[column], ratio = row(s, r)[s->columns - 1] / a;
+        double a = row(s, r)[column], ratio = row(s, r)[s->right] / a;
         if (a > 1e-9 && (ratio < least - 1e-12 || (ratio < least + 1e-12 && s->basis[r] < s->basis[best]))) {
             least = fmin(least, ratio);
             best = r;
@@ -191,13 +194,13 @@ static bool mend(struct pl_nest_slices *s)
     size_t worst = s->rows, best = s->columns;
     double least = -1e-10, smallest = HUGE_VAL;
     for (size_t r = 0; r < s->rows; r++)
-        if (row(s, r)[s->columns - 1] < least) {
-            least = row(s, r)[s->columns - 1];
+        if (row(s, r)[s->right] < least) {
+            least = row(s, r)[s->right];
             worst = r;
         }
-    for (size_t c = 0; worst < s->rows && c + 1 < s->columns; c++) {
+    for (size_t c = 0; worst < s->rows && c < s->columns; c++) {
         double a = row(s, worst)[c], ratio = row(s, s->rows)[c] / -a;
-        if (a < -1e-9 && ratio < smallest - 1e-12) {
+        if (c != s->right && a < -1e-9 && ratio < smallest - 1e-12) {
             smallest = ratio;
             best = c;
         }
@@ -212,8 +215,10 @@ static void start(struct pl_nest_slices *s)
 {
     size_t sizes = s->n_widths + s->n_types;
     s->rows = 0;
-    s->columns = sizes + ROWS_MOST + 1;
-    memset(s->table, 0, s->columns * sizeof *s->table);
+    s->right = sizes;
+    s->columns = sizes + 1;
+    s->stride = sizes + 1 + ROWS_MOST;
+    memset(s->table, 0, s->stride * sizeof *s->table);
     for (size_t t = 0; t < s->n_types; t++)
         row(s, 0)[s->n_widths + t] = -(double)s->types[t].count;
     for (size_t t = 0; t < s->n_types; t++)
@@ -237,7 +242,7 @@ static void read_worth(const struct pl_nest_slices *s, double *worth)
     memset(worth, 0, s->n_widths * sizeof *worth);
     for (size_t r = 0; r < s->rows; r++)
         if (s->basis[r] < s->n_widths)
-            worth[s->basis[r]] = fmax(0, s->table[r * s->columns + s->columns - 1]);
+            worth[s->basis[r]] = fmax(0, s->table[r * s->stride + s->right]);
 }
 
 static double bound_of(const struct pl_nest_slices *s, const double *worth, double most)

@@ -92,6 +92,8 @@ static void try_at(const struct pl_nest_table *table, const struct pl_nest_solid
         *best = at;
 }
 
+enum { CORNERS_MOST = 60 };  /* solids beyond which only the roll's edges are tried: the work grows with the cube */
+
 /* Against either edge of the roll, or level with a corner of another solid. */
 bool pl_nest_tuck(struct pl_nest_table *table, struct pl_nest_solid solid, double limit_m)
 {
@@ -99,7 +101,7 @@ bool pl_nest_tuck(struct pl_nest_table *table, struct pl_nest_solid solid, doubl
     struct pl_nest_solid best = {.x_m = HUGE_VAL};
     try_at(table, &solid, half, to_middle_m, &best);
     try_at(table, &solid, table->roll_m - half, to_middle_m, &best);
-    for (size_t j = 0; j < table->count; j++) {
+    for (size_t j = 0; j < table->count && table->count <= CORNERS_MOST; j++) {
         const struct pl_nest_solid *o = &table->solids[j];
         for (int corner = 0; corner < 4; corner++) {
             double along = corner & 1 ? o->half_length_m : -o->half_length_m;
