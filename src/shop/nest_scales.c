@@ -1,7 +1,8 @@
-/* Lengths proved too short by scales.  Let f be such that numbers which add up to 1 at most keep doing so when f is taken
- * of each (a dual feasible function).  If pieces lie on a roll of some length then, with f of each length by the roll's
- * and g of each width by the roll's, so do pieces of those sizes on the unit square: the sum of f g above 1 proves the
- * length too short.  All exact.  Fekete & Schepers 2001 (Math. Program. 91) and 2004 (Math. Methods Oper. Res. 60). */
+/* Lengths proved too short by scales.  Let f be such that numbers which add up to 1 at most keep doing so when f is
+ * taken of each (a dual feasible function).  If pieces lie on a roll of some length then, with f of each length by
+ * the roll's and g of each width by the roll's, so do pieces of those sizes on the unit square: the sum of f g above
+ * 1 proves the length too short.  All exact.  Fekete & Schepers 2001 (Math. Program. 91) and 2004 (Math. Methods
+ * Oper. Res. 60). */
 #include "nest_inside.h"
 
 #include <math.h>
@@ -21,11 +22,11 @@ static double scaled(const struct scale *f, double x)
     switch (f->kind) {
     case PLAIN:
         return x;
-    case PART:      /* so many of just more than 1/(k + 1) as fit: k */
+    case PART: /* so many of just more than 1/(k + 1) as fit: k */
         return floor((f->by + 1) * x) / f->by;
-    case ENDS:      /* what leaves room for less than `by` takes all, and what is less takes nothing */
+    case ENDS: /* what leaves room for less than `by` takes all, and what is less takes nothing */
         return x > 1 - f->by ? 1 : x < f->by ? 0 : x;
-    default:        /* in units of `by`, large ones rounded up and small ones down */
+    default: /* in units of `by`, large ones rounded up and small ones down */
         if (x > 0.5)
             return 1 - floor((1 - x) / f->by + 1e-9) / floor(1 / f->by);
         return floor(x / f->by) / floor(1 / f->by);
@@ -39,8 +40,8 @@ struct proof {
     /* Of each scale in turn, each rectangle as it is and turned. */
     double *of_lengths, *of_widths;
     struct pl_nest_slices *slices;
-    double *tried;               /* for each number of parts, the lengths that last proved nothing */
-    bool *barred;                /* ways that cannot be, two a rectangle: as it is, turned */
+    double *tried; /* for each number of parts, the lengths that last proved nothing */
+    bool *barred;  /* ways that cannot be, two a rectangle: as it is, turned */
 };
 
 /* Sizes that scales are made of: those of the pieces, evenly over the list where it is long. */
@@ -110,7 +111,8 @@ static bool bar_ways(struct proof *p, double roll_m)
     return false;
 }
 
-static void take_scales(const struct proof *p, const struct scale *list, size_t n, double *out, bool widths, double whole_m)
+static void take_scales(const struct proof *p, const struct scale *list, size_t n, double *out, bool widths,
+                        double whole_m)
 {
     for (size_t f = 0; f < n; f++)
         for (size_t i = 0; i < 2 * p->strip->count; i++) {

@@ -1,6 +1,6 @@
-/* The strip filled from its start.  What is filled ends in steps across the roll, as a skyline does; each piece is put on
- * a step, against a higher neighbour (Burke, Kendall & Whitwell 2004, Oper. Res. 52; the choice by matching sides after
- * Leung, Zhang & Sim 2011, Eur. J. Oper. Res. 215).  Holes behind the skyline stay holes. */
+/* The strip filled from its start.  What is filled ends in steps across the roll, as a skyline does; each piece is
+ * put on a step, against a higher neighbour (Burke, Kendall & Whitwell 2004, Oper. Res. 52; the choice by matching
+ * sides after Leung, Zhang & Sim 2011, Eur. J.  Oper. Res. 215).  Holes behind the skyline stay holes. */
 #include "nest_inside.h"
 
 #include <math.h>
@@ -11,9 +11,9 @@ struct step {
 };
 
 struct pl_nest_sky {
-    struct step *steps;          /* one more than pieces at most */
+    struct step *steps; /* one more than pieces at most */
     size_t count;
-    size_t *left;                /* rectangles not yet placed, in their order */
+    size_t *left; /* rectangles not yet placed, in their order */
     size_t n_left;
 };
 
@@ -93,7 +93,7 @@ static double width_laid(const struct pl_nest_rect *r, bool turned)
 struct gap {
     size_t step;
     double width_m, lower_m, higher_m;
-    bool high_before;            /* the higher neighbour is on the side of smaller y */
+    bool high_before; /* the higher neighbour is on the side of smaller y */
 };
 
 static struct gap lowest_gap(const struct pl_nest_sky *sky)
@@ -115,8 +115,8 @@ static int worth(const struct gap *gap, double length_m, double width_m)
 }
 
 /* The place in `left` of the rectangle to put into the gap, n_left when none fits. */
-static size_t choose(const struct pl_nest_sky *sky, const struct pl_nest_strip *strip, const bool *turned, const struct gap *gap,
-                     enum pl_nest_how how)
+static size_t choose(const struct pl_nest_sky *sky, const struct pl_nest_strip *strip, const bool *turned,
+                     const struct gap *gap, enum pl_nest_how how)
 {
     size_t best = sky->n_left;
     double most = 0;
@@ -144,8 +144,8 @@ static void lift(struct pl_nest_sky *sky, const struct gap *gap)
     join_neighbours(sky, gap->step);
 }
 
-static void fill_gap(struct pl_nest_sky *sky, const struct pl_nest_strip *strip, const bool *turned, enum pl_nest_how how,
-                     struct pl_nest_spot *spots)
+static void fill_gap(struct pl_nest_sky *sky, const struct pl_nest_strip *strip, const bool *turned,
+                     enum pl_nest_how how, struct pl_nest_spot *spots)
 {
     struct gap gap = lowest_gap(sky);
     size_t k = choose(sky, strip, turned, &gap, how);
@@ -175,7 +175,8 @@ static double rest_m(const struct pl_nest_sky *sky, double y, double width)
     return x;
 }
 
-/* The next rectangle where it begins soonest, its edge on that of a step (bottom-left: Baker, Coffman & Rivest 1980). */
+/* The next rectangle where it begins soonest, its edge on that of a step (bottom-left: Baker, Coffman & Rivest
+ * 1980). */
 static void put_leftmost(struct pl_nest_sky *sky, const struct pl_nest_strip *strip, size_t which, bool turned,
                          struct pl_nest_spot *spots)
 {

@@ -1,11 +1,12 @@
-/* A bound from slices.  A cut across the roll anywhere meets pieces whose widths add up to no more than the roll's.  Give
- * each width a worth u so that no such set is worth more than 1: then a piece takes u times its length of the roll, and
- * the sum over all pieces is a bound, exact for every u.  The best u solves the linear program dual to cutting stock
- * (Gilmore & Gomory 1961, Oper. Res. 9; as a bound for strips: Martello, Monaci & Vigo 2003, INFORMS J. Comput. 15):
+/* A bound from slices.  A cut across the roll anywhere meets pieces whose widths add up to no more than the roll's.
+ * Give each width a worth u so that no such set is worth more than 1: then a piece takes u times its length of the
+ * roll, and the sum over all pieces is a bound, exact for every u.  The best u solves the linear program dual to
+ * cutting stock (Gilmore & Gomory 1961, Oper. Res. 9; as a bound for strips: Martello, Monaci & Vigo 2003, INFORMS
+ * J. Comput. 15):
  *     most  sum of n pi,  with pi <= l u(w), and where a piece turns pi <= w u(l) too;  u of each set <= 1.
- * The lengths may be any numbers for which the bound is wanted, such as scaled ones (nest_scales.c).
- * Sets are found one after another, by the knapsack that breaks the program's answer most; in the end u is divided by
- * what the worst set is worth, so that neither rounding nor an early end spoils the proof. */
+ * The lengths may be any numbers for which the bound is wanted, such as scaled ones (nest_scales.c).  Sets are found
+ * one after another, by the knapsack that breaks the program's answer most; in the end u is divided by what the
+ * worst set is worth, so that neither rounding nor an early end spoils the proof. */
 #include "nest_inside.h"
 
 #include <math.h>
@@ -13,10 +14,11 @@
 
 enum { TYPES_MOST = 24, ROUNDS = 60, PIVOTS = 400, KNAPSACK_STEPS = 2000, ROWS_MOST = 4 * TYPES_MOST + ROUNDS + 2 };
 
-/* Rectangles alike.  Where two ways are given the second is a quarter turn; a way that cannot be has length HUGE_VAL. */
+/* Rectangles alike.  Where two ways are given the second is a quarter turn; a way that cannot be has length
+ * HUGE_VAL. */
 struct type {
     double length[2], width_m[2];
-    size_t of_width[2];                 /* places in widths_m */
+    size_t of_width[2]; /* places in widths_m */
     size_t count;
 };
 
@@ -24,7 +26,7 @@ struct pl_nest_slices {
     struct type types[TYPES_MOST];
     size_t n_types;
     double widths_m[2 * TYPES_MOST];
-    size_t most[2 * TYPES_MOST];        /* pieces that may lie with this width */
+    size_t most[2 * TYPES_MOST]; /* pieces that may lie with this width */
     size_t n_widths;
     double roll_m;
     /* The program's table: a row for each constraint, columns u, pi, the right side, a slack for each row; its last row
@@ -121,7 +123,8 @@ static double worst_set(struct knapsack *k, const struct pl_nest_slices *s, cons
     *k = (struct knapsack){.s = s, .worth = worth, .steps = KNAPSACK_STEPS};
     for (size_t i = 0; i < s->n_widths; i++) {
         size_t at = i;
-        for (; at && worth[k->by_density[at - 1]] / s->widths_m[k->by_density[at - 1]] < worth[i] / s->widths_m[i]; at--)
+        for (; at && worth[k->by_density[at - 1]] / s->widths_m[k->by_density[at - 1]] < worth[i] / s->widths_m[i];
+             at--)
             k->by_density[at] = k->by_density[at - 1];
         k->by_density[at] = i;
     }
@@ -165,7 +168,8 @@ static void pivot(struct pl_nest_slices *s, size_t at_row, size_t at_column)
     s->basis[at_row] = at_column;
 }
 
-/* One step of the simplex; false at the top.  The lowest column first, so that it does not run in circles (Bland 1977). */
+/* One step of the simplex; false at the top.  The lowest column first, so that it does not run in circles (Bland
+ * 1977). */
 static bool climb(struct pl_nest_slices *s)
 {
     size_t column = 0, best = s->rows;
