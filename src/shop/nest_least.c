@@ -1,6 +1,5 @@
-/* Lengths that no layout can be below.  Every one here and in nest_slices.c and
- * nest_scales.c is exact: it holds for all layouts that keep the spacing as
- * nest.h measures it. */
+/* Lengths that no layout can be below.  Every one here and in nest_slices.c and nest_scales.c is exact: it holds for
+ * all layouts that keep the spacing as nest.h measures it. */
 #include "nest_inside.h"
 
 #include <math.h>

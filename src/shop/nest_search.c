@@ -1,6 +1,6 @@
 /* The best layout of a strip: shelves; lanes where all are of one width; the skyline in several orders; then small
- * changes of the two best orders, taken when no worse than some steps before (late acceptance:  Burke & Bykov 2017,
- * Eur. J.  Oper. Res. 258).  Ends at the strip's bound.  The seed is a constant and the budget counts steps, not
+ * changes of the two best orders, taken when no worse than some steps before (late acceptance: Burke & Bykov 2017,
+ * Eur. J. Oper. Res. 258).  Ends at the strip's bound.  The seed is a constant and the budget counts steps, not
  * time, so that the same pieces give the same layout everywhere. */
 #include "nest_inside.h"
 

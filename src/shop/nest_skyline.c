@@ -1,6 +1,6 @@
 /* The strip filled from its start.  What is filled ends in steps across the roll, as a skyline does; each piece is
  * put on a step, against a higher neighbour (Burke, Kendall & Whitwell 2004, Oper. Res. 52; the choice by matching
- * sides after Leung, Zhang & Sim 2011, Eur. J.  Oper. Res. 215).  Holes behind the skyline stay holes. */
+ * sides after Leung, Zhang & Sim 2011, Eur. J. Oper. Res. 215).  Holes behind the skyline stay holes. */
 #include "nest_inside.h"
 
 #include <math.h>

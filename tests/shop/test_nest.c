@@ -216,10 +216,10 @@ static void nothing_takes_nothing(void **state)
     (void)state;
     struct pl_nest nest = lay(NULL, 0, 1.270, 0.005);
     assert_true(nest.count == 0 && nest.length_m == 0 && nest.used == 0 && nest.least_m == 0);
-    struct pl_nest_piece none[3] = {{0, 0.2, 0, false}, {1, -1, 0, true}, {NAN, 1, 0, true}};
+    struct pl_nest_piece none[3] = {{0, 0.2, 0, false}, {1, -1, 0, true}, {(double)NAN, 1, 0, true}};
     nest = lay(none, 3, 1.270, 0.005);
     assert_true(nest.length_m == 0 && !nest.places[0].fits && !nest.places[1].fits && !nest.places[2].fits);
-    assert_false(lay(none, 3, NAN, 0.005).places[0].fits);
+    assert_false(lay(none, 3, (double)NAN, 0.005).places[0].fits);
 }
 
 static void without_memory_it_says_so(void **state)
