@@ -20,6 +20,7 @@ trap 'exit 130' INT TERM
 unset NO_COLOR ESCDELAY COLUMNS LINES
 export CMOCKA_MESSAGE_OUTPUT=stdout
 export ASAN_OPTIONS="${ASAN_OPTIONS:-detect_leaks=1:detect_stack_use_after_return=1:strict_string_checks=1}"
+export LSAN_OPTIONS="${LSAN_OPTIONS:-print_suppressions=0:suppressions=$PWD/tests/leaks.asan}"
 export UBSAN_OPTIONS="${UBSAN_OPTIONS:-print_stacktrace=1}"
 limit=
 command -v timeout >/dev/null 2>&1 && limit="timeout ${TEST_SECONDS:-300}"

@@ -42,6 +42,15 @@ struct pl_check_row {
     double fraction;    /* of the chord; NAN for core shear, and where nothing is stressed */
 };
 
+/* What the wing puts on a mount, by the right-hand rule about axes x aft, y right, z up through the shear centre there.  The beam
+ * carries no force along the span. */
+struct pl_reaction {
+    size_t mount;                /* of the element */
+    double at_x_m, at_z_m;       /* where moments are taken, on the car */
+    double x_n, z_n;
+    double about_x_nm, about_y_nm, about_z_nm;
+};
+
 struct pl_case_result {
     const struct pl_load_case *load_case;
     double total_force_n;
@@ -55,6 +64,9 @@ struct pl_case_result {
     bool air_old;                /* a computed load is still that of an earlier shape or height */
     struct pl_check_row *rows;   /* as given, from left to right */
     size_t n_rows;
+    struct pl_reaction *reactions, *pinned_reactions;  /* one a mount, in the part's order, in the variant of lowest reserve; NULL: not
+                                                        * solved pinned */
+    size_t n_reactions;
 };
 
 struct pl_element_result {

@@ -28,7 +28,7 @@ enum pl_field_kind {
 enum pl_group_id {
     PL_GROUP_PART, PL_GROUP_PROFILE, PL_GROUP_FABRIC, PL_GROUP_RESIN, PL_GROUP_CORE, PL_GROUP_ELEMENT,
     PL_GROUP_STATION, PL_GROUP_LAYUP, PL_GROUP_MOUNT, PL_GROUP_END_PLATES, PL_GROUP_CASE, PL_GROUP_PAD,
-    PL_GROUP_ALLOWABLES, PL_GROUP_LIMITS, PL_GROUP_CAR, PL_GROUPS
+    PL_GROUP_ALLOWABLES, PL_GROUP_LIMITS, PL_GROUP_CAR, PL_GROUP_SHED, PL_GROUPS
 };
 
 struct pl_field {
@@ -47,6 +47,7 @@ struct pl_field {
     size_t n_choices;
     enum pl_group_id refers_to;
     bool (*when)(const void *row);  /* NULL: always there; row is the group's struct with its choices read */
+    bool derived;                   /* in no file: worked out from other fields, and edited through them (gap_edit.h) */
     const char *help;               /* one sentence with a typical value */
 };
 
@@ -63,6 +64,8 @@ struct pl_group {
     bool (*when)(const void *parent_row);
     const struct pl_field *fields;
     size_t n_fields;
+    const struct pl_field *derived;  /* shown and edited beside them; reading and writing know nothing of these */
+    size_t n_derived;
 };
 
 extern const struct pl_group pl_groups[PL_GROUPS];
@@ -75,7 +78,7 @@ const struct pl_field *pl_field_at(const char *pointer, enum pl_group_id *group)
  * part's own.  *group is the row's. */
 size_t pl_field_row(const char *pointer, enum pl_group_id *group);
 
-/* The field of a group with a key; NULL when it has none. */
+/* The field of a group with a key, a derived one too; NULL when it has none. */
 const struct pl_field *pl_field_named(enum pl_group_id group, const char *key);
 
 /* "must be above 0", "must be from 0 to 1": the hard range in words. */

@@ -40,6 +40,7 @@ struct pl_fabric {
     double e1_pa, e2_pa, g12_pa, nu12;
     double xt_pa, xc_pa, yt_pa, yc_pa, s_pa;
     double roll_width_m;
+    double price_per_m;  /* of the roll; NAN: not given, like the next */
 };
 
 enum pl_resin_kind { PL_EPOXY, PL_POLYESTER, PL_VINYLESTER };
@@ -48,6 +49,8 @@ struct pl_resin {
     const char *name;
     int kind;  /* enum pl_resin_kind */
     double density_kg_m3, mix_ratio[2], pot_life_s, pot_life_at_c, tg_dry_c, tg_wet_c;
+    double liquid_density_kg_m3, hardener_density_kg_m3;  /* of the two parts as poured */
+    double price_per_kg;                                  /* mixed; NAN: not given */
 };
 
 struct pl_core {
@@ -157,6 +160,16 @@ struct pl_car {
     double wheelbase_m, front_axle_x_m;
 };
 
+/* How the wing is laminated, cut and finished. */
+struct pl_shed {
+    double temperature_c, rate_m2_s;           /* cloth wetted out by one person */
+    double loss, cup_kg;                       /* share of the resin left in cups and rollers; greatest mix in one cup */
+    double slurry_kg_m2, peel_ply_kg_m2;       /* resin on bare foam, and in peel ply (0: none is laid) */
+    double trim_m, nose_overlap_m, tail_overlap_m, join_m, spacing_m;
+    double filler_kg_m3, paint_kg_m2;
+    double brackets_kg, plates_kg;             /* NAN: not given */
+};
+
 struct pl_part {
     const char *format, *name, *revision, *notes;
     int version;
@@ -170,6 +183,7 @@ struct pl_part {
     struct pl_allowables allowables;
     struct pl_limits limits;
     struct pl_car car;
+    struct pl_shed shed;  /* usual values where it is left out */
     struct pl_arena arena;  /* owns all of the above */
 };
 

@@ -27,6 +27,11 @@ enum pl_status pl_part_set_half_span(struct pl_document *doc, size_t element, do
 /* True when pointer is the y of an element's last station; *element is then set. */
 bool pl_part_is_half_span(const struct pl_document *doc, const char *pointer, size_t *element);
 
+/* The name of a step that takes the field at pointer from one value to another: "top cap: Plies 5 -> 4"; one that joins the
+ * step before (with the pointer as its merge_key) goes on from that one's first value. */
+void pl_part_step_words(const struct pl_document *doc, const char *pointer, const char *from, const char *to, char *out,
+                        size_t size);
+
 /* The value as shown in a cell: as spelled, texts without quotes; what it is when left out ("tip", "0", "-"). */
 void pl_part_value_words(const struct pl_document *doc, const char *pointer, char *out, size_t size);
 

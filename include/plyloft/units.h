@@ -11,7 +11,7 @@
 
 enum pl_unit {
     PL_NO_UNIT, PL_MM, PL_DEG, PL_GSM, PL_KG_M3, PL_GPA, PL_MPA, PL_NEWTON, PL_NM_PER_RAD, PL_KG, PL_M_S, PL_KM_H,
-    PL_MINUTE, PL_CELSIUS, PL_UNITS
+    PL_MINUTE, PL_CELSIUS, PL_M2_MIN, PL_UNITS
 };
 
 /* Value in SI = value in the file x factor. */
@@ -23,7 +23,7 @@ const char *pl_unit_name(enum pl_unit unit);
 /* What a number measures.  Moduli are stresses too. */
 enum pl_measure {
     PL_PLAIN_NUMBER, PL_SHARE, PL_LENGTH, PL_ANGLE, PL_AREAL_WEIGHT, PL_DENSITY, PL_STRESS, PL_FORCE, PL_SPRING,
-    PL_MASS, PL_SPEED, PL_TIME, PL_TEMPERATURE, PL_MEASURES
+    PL_MASS, PL_SPEED, PL_TIME, PL_TEMPERATURE, PL_WORKING_RATE, PL_MEASURES
 };
 
 enum pl_measure pl_unit_measure(enum pl_unit unit);

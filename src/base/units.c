@@ -23,6 +23,7 @@ static const struct {
     [PL_KM_H] = {"km/h", 1 / 3.6, PL_SPEED},
     [PL_MINUTE] = {"min", 60, PL_TIME},
     [PL_CELSIUS] = {"C", 1, PL_TEMPERATURE},
+    [PL_M2_MIN] = {"m2/min", 1.0 / 60, PL_WORKING_RATE},
 };
 
 double pl_unit_to_si(enum pl_unit unit)
@@ -47,6 +48,7 @@ const char *pl_measure_words(enum pl_measure measure)
         [PL_ANGLE] = "an angle", [PL_AREAL_WEIGHT] = "an areal weight", [PL_DENSITY] = "a density",
         [PL_STRESS] = "a stress", [PL_FORCE] = "a force", [PL_SPRING] = "a rotation spring", [PL_MASS] = "a mass",
         [PL_SPEED] = "a speed", [PL_TIME] = "a time", [PL_TEMPERATURE] = "a temperature",
+        [PL_WORKING_RATE] = "a working rate",
     };
     return words[measure];
 }
@@ -121,6 +123,9 @@ const struct pl_typed_unit pl_typed_units[] = {
     {"\u00b0F", PL_TEMPERATURE, 5.0 / 9, -32, NULL},
     {"degF", PL_TEMPERATURE, 5.0 / 9, -32, NULL},
     {"K", PL_TEMPERATURE, 1, -273.15, NULL},
+    {"m2/min", PL_WORKING_RATE, 1.0 / 60, 0, NULL},
+    {"m2/h", PL_WORKING_RATE, 1.0 / 3600, 0, NULL},
+    {"ft2/min", PL_WORKING_RATE, FOOT_M * FOOT_M / 60, 0, NULL},
 };
 const size_t pl_n_typed_units = sizeof pl_typed_units / sizeof *pl_typed_units;
 

@@ -421,6 +421,29 @@ static bool keep_reactions(const struct run *r, struct case_state *state, struct
     return state->reactions;
 }
 
+/* Reactions of the solution in hand as the chassis feels them: the other way, about the shear centre. */
+static struct pl_reaction *car_reactions(const struct run *r, bool pinned, struct pl_arena *arena)
+{
+    const struct model *m = r->m;
+    size_t n = m->loft.element->n_mounts;
+    struct pl_reaction *out = pl_arena_take_raw(arena, n, sizeof *out);
+    for (size_t i = 0; out && i < n; i++) {
+        size_t mount = m->mount_order[i], cut = pl_model_left_cut(m, m->loft.element->mounts[mount].y_m);
+        struct pl_force f = pl_beam_reaction(pinned ? m->system_pinned : m->system_given, &m->forces, i);
+        double x_m = m->beam.x_centre_m[cut], z_m = m->beam.z_centre_m[cut];
+        /* Taken from 0, so that no figure is minus nothing. */
+        out[mount] = (struct pl_reaction){mount, x_m, z_m, 0 - f.x_n, 0 - f.z_n, 0 - f.flap_nm, 0 - (f.roll_nm + x_m * f.z_n - z_m * f.x_n), 0 + f.lead_nm};
+    }
+    return out;
+}
+
+/* The solution of lowest reserve once more, where the beam holds that of another variant. */
+static enum pl_status solve_lowest(struct run *r, bool pinned, const struct pl_solution *s)
+{
+    double total_n;
+    return r->c->kind == PL_JACKING ? solve_one(r, pinned, s->variant, &total_n) : PL_OK;
+}
+
 /* What the flow says stands under the case in the list of problems. */
 static enum pl_status find_computed(struct run *r, struct air_source source, struct pl_arena *scratch)
 {
@@ -446,17 +469,23 @@ enum pl_status pl_case_solve(struct model *models, const struct pl_load_case *c,
         status = solve_set(&r, false, out, &out->given);
     if (status != PL_OK)
         return status;
-    /* The beam holds the last variant: solve the lowest once more for its rows and reactions. */
-    double total_n;
-    status = c->kind == PL_JACKING ? solve_one(&r, false, out->given.variant, &total_n) : PL_OK;
+    status = solve_lowest(&r, false, &out->given);
     if (status != PL_OK)
         return status;
-    if (!set_rows(&r, out->given.variant, out, arena) || !keep_reactions(&r, &states[c - r.part->load_cases], arena))
+    out->n_reactions = r.m->loft.element->n_mounts;
+    out->reactions = car_reactions(&r, false, arena);
+    if (!out->reactions || !set_rows(&r, out->given.variant, out, arena) || !keep_reactions(&r, &states[c - r.part->load_cases], arena))
         return PL_NO_MEMORY;
     out->total_force_n = out->given.total_force_n;
     out->has_pinned = r.m->has_pinned;
     if (out->has_pinned)
         status = solve_set(&r, true, out, &out->pinned);
+    if (status == PL_OK && out->has_pinned)
+        status = solve_lowest(&r, true, &out->pinned);
+    if (status == PL_OK && out->has_pinned) {
+        out->pinned_reactions = car_reactions(&r, true, arena);
+        status = out->pinned_reactions ? PL_OK : PL_NO_MEMORY;
+    }
     out->holds = out->least.reserve >= 1 && (!pl_given(c->tip_limit_m) || fabs(out->tip_most_m) <= c->tip_limit_m);
     return status;
 }

@@ -59,8 +59,8 @@ enum pl_status pl_driver_aim(struct pl_driver *d, const struct pl_part *part, co
     d->done = d->n_doubts = 0;
     d->phase = TURNS;
     for (size_t i = 0; i < n; i++)
-        d->rows[i] = (struct pl_driver_row){.at = settings[i], .force_n = NAN, .drag_n = NAN, .centre_m = NAN, .thin_force_n = NAN,
-                                            .thin_drag_n = NAN, .pitch_nm = NAN, .front_n = NAN, .rear_n = NAN};
+        d->rows[i] = (struct pl_driver_row){.at = settings[i], .force_n = (double)NAN, .drag_n = (double)NAN, .centre_m = (double)NAN, .thin_force_n = (double)NAN,
+                                            .thin_drag_n = (double)NAN, .pitch_nm = (double)NAN, .front_n = (double)NAN, .rear_n = (double)NAN};
     return PL_OK;
 }
 
@@ -95,7 +95,7 @@ static void give_up(struct pl_driver *d, const struct pl_problems *problems, con
 static double middle_height_m(struct pl_turned *t, const struct pl_wing_strip *strips, size_t n)
 {
     const struct pl_mean_surface *surface = NULL;
-    double sum = 0, area = 0, ground_m = NAN;
+    double sum = 0, area = 0, ground_m = (double)NAN;
     surface = pl_mean_surface_make(&t->part, t->load_case.element, &t->arena);
     if (surface)
         ground_m = pl_mean_surface_root_lowest_m(surface) - t->load_case.ride_height_m;
@@ -103,7 +103,7 @@ static double middle_height_m(struct pl_turned *t, const struct pl_wing_strip *s
         if (!i || strips[i].element != strips[i - 1].element)
             surface = pl_mean_surface_make(&t->part, strips[i].element, &t->arena);
         if (!surface)
-            return NAN;
+            return (double)NAN;
         double a = strips[i].width_m * strips[i].chord_m;
         sum += a * (pl_mean_surface_at(surface, strips[i].y_m, 0.5).z - ground_m);
         area += a;

@@ -95,6 +95,7 @@ enum pl_status pl_case_solve(struct model *models, const struct pl_load_case *lo
                              struct pl_problems *problems);
 
 /* Problems that only the shape or the cloth can tell: the third table of rules. */
-void pl_check_shape_rules(const struct model *models, const struct pl_part *part, struct pl_problems *problems);
+enum pl_status pl_check_shape_rules(const struct model *models, const struct pl_part *part, struct pl_arena *arena,
+                                    struct pl_problems *problems);
 
 #endif

@@ -1,6 +1,7 @@
 #include "model.h"
 
 #include "plyloft/buffer.h"
+#include "plyloft/gap.h"
 #include "plyloft/profile.h"
 
 #include <math.h>
@@ -127,7 +128,24 @@ static void rule_ground(const struct model *models, const struct pl_part *part, 
     }
 }
 
-void pl_check_shape_rules(const struct model *models, const struct pl_part *part, struct pl_problems *problems)
+/* Two sections in one place cannot be built, and the flow over them means nothing. */
+static enum pl_status rule_crossing(const struct pl_part *part, struct pl_arena *arena, struct pl_problems *problems)
+{
+    struct pl_gap_shape *shape;
+    enum pl_status status = part->n_elements > 1 ? pl_gap_shape_make(&shape, part, arena) : PL_BAD_INPUT;
+    for (size_t e = 0; e < part->n_elements && status == PL_OK; e++)
+        for (size_t i = 0; i < part->elements[e].n_stations; i++) {
+            struct pl_gap gap = pl_gap_at(shape, e, part->elements[e].stations[i].y_m);
+            char place[64];
+            snprintf(place, sizeof place, "/elements/%zu/stations/%zu", e, i);
+            if (gap.crosses)
+                pl_problem_addf(problems, PL_WARNING, place, "crosses the section of %.60s, ahead of it", part->elements[gap.ahead].name);
+        }
+    return status == PL_NO_MEMORY ? status : PL_OK;
+}
+
+enum pl_status pl_check_shape_rules(const struct model *models, const struct pl_part *part, struct pl_arena *arena,
+                                    struct pl_problems *problems)
 {
     for (size_t i = 0; i < part->n_elements; i++) {
         rule_clipped(&models[i], problems);
@@ -135,4 +153,5 @@ void pl_check_shape_rules(const struct model *models, const struct pl_part *part
     }
     for (size_t i = 0; i < part->n_load_cases; i++)
         rule_ground(models, part, i, problems);
+    return rule_crossing(part, arena, problems);
 }

@@ -141,7 +141,7 @@ enum pl_status pl_check_shape(struct pl_solve *solve, const struct pl_part *part
         return PL_BAD_INPUT;
     enum pl_status status = build_models(solve, part, &models, problems);
     if (status == PL_OK)
-        pl_check_shape_rules(models, part, problems);
+        status = pl_check_shape_rules(models, part, &solve->work, problems);
     return status == PL_OK && problems->errors > errors ? PL_BAD_INPUT : status;
 }
 
@@ -179,9 +179,10 @@ enum pl_status pl_solve_run(struct pl_solve *solve, const struct pl_part *part, 
     if (problems->errors > errors)
         return PL_BAD_INPUT;
     enum pl_status status = build_models(solve, part, &models, problems);
+    if (status == PL_OK)
+        status = pl_check_shape_rules(models, part, &solve->work, problems);
     if (status != PL_OK)
         return status;
-    pl_check_shape_rules(models, part, problems);
     if (problems->errors > errors)
         return PL_BAD_INPUT;
     if (!set_elements(&set->verdict, models, &set->arena)

@@ -111,7 +111,7 @@ static double zero_m(struct pl_turned *t)
 {
     const struct pl_mean_surface *own = pl_mean_surface_make(&t->part, t->load_case.element, &t->arena);
     if (!own)
-        return NAN;
+        return (double)NAN;
     return pl_mean_surface_root_lowest_m(own) - (pl_given(t->load_case.ride_height_m) ? t->load_case.ride_height_m : 0);
 }
 

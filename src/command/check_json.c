@@ -42,6 +42,28 @@ static void put_row(struct pl_json_writer *w, const struct pl_check_row *row)
     pl_json_close(w);
 }
 
+static void put_reactions(struct pl_json_writer *w, const struct pl_element *e, const struct pl_reaction *reactions, size_t n)
+{
+    pl_json_list(w, "reactions");
+    for (size_t i = 0; i < n; i++) {
+        const struct pl_reaction *r = &reactions[i];
+        const struct pl_mount *mount = &e->mounts[r->mount];
+        pl_json_object(w, NULL);
+        pl_json_text(w, "mount", mount->name);
+        pl_json_number(w, "x_mm", 1e3 * r->at_x_m);
+        pl_json_number(w, "y_mm", 1e3 * mount->y_m);
+        pl_json_number(w, "z_mm", 1e3 * r->at_z_m);
+        pl_json_number(w, "x_n", r->x_n);
+        pl_json_number(w, "y_n", 0);
+        pl_json_number(w, "z_n", r->z_n);
+        pl_json_number(w, "about_x_nm", r->about_x_nm);
+        pl_json_number(w, "about_y_nm", r->about_y_nm);
+        pl_json_number(w, "about_z_nm", r->about_z_nm);
+        pl_json_close(w);
+    }
+    pl_json_close(w);
+}
+
 static void put_case(struct pl_json_writer *w, const struct pl_loaded *l, const struct pl_case_result *c)
 {
     pl_json_object(w, NULL);
@@ -53,8 +75,10 @@ static void put_case(struct pl_json_writer *w, const struct pl_loaded *l, const 
     if (c->has_pinned) {
         pl_json_object(w, "pinned");
         put_solution(w, &c->pinned);
+        put_reactions(w, &l->part.elements[c->load_case->element], c->pinned_reactions, c->n_reactions);
         pl_json_close(w);
     }
+    put_reactions(w, &l->part.elements[c->load_case->element], c->reactions, c->n_reactions);
     pl_json_list(w, "stations");
     for (size_t i = 0; i < c->n_rows; i++)
         put_row(w, &c->rows[i]);

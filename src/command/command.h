@@ -32,6 +32,8 @@ int pl_command_profile(int argc, char **argv);
 int pl_command_polar(int argc, char **argv);
 int pl_command_flow(int argc, char **argv);
 int pl_command_setting(int argc, char **argv);
+int pl_command_kit(int argc, char **argv);
+int pl_command_plybook(int argc, char **argv);
 int pl_command_screen(int argc, char **argv);
 int pl_command_bench(const char *path);  /* on a terminal; NULL: the list of parts */
 int pl_command_lines(const char *path);  /* the same by lines of input and output */
@@ -39,7 +41,7 @@ int pl_command_lines(const char *path);  /* the same by lines of input and outpu
 /* The command one or two letters away from a word that is none; NULL when there is none such. */
 const char *pl_command_near(const char *word);
 
-/* ---- options: "--name VALUE" or "--name=VALUE", flags without a value, and one PART ---- */
+/* ---- options: "--name VALUE" or "--name=VALUE", flags without a value, -o for "output", and one PART ---- */
 struct pl_option {
     const char *name;   /* without the dashes */
     const char **text;  /* where its value goes; NULL for a flag */

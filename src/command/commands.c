@@ -16,6 +16,8 @@ const struct pl_command pl_commands[] = {
     {"flow", "PART --case NAME [--json]", "lift, drag and their places of the whole wing in a downforce case", pl_command_flow},
     {"setting", "PART --case NAME [--speed LIST] [--height LIST] [--incidence LIST] [--json]",
      "downforce, drag and axle loads as set otherwise, and how to set it so", pl_command_setting},
+    {"kit", "PART [--json|--csv] [-o FILE]", "cloth to cut, on its roll, and resin to mix, cup by cup", pl_command_kit},
+    {"plybook", "PART [--json|--csv] [-o FILE]", "the laying order, with boxes to tick", pl_command_plybook},
     {"screen", "PART [--size 80x24] [--page NAME] [--keys 'Down +'] [--plain]", "the screen as text after those keys",
      pl_command_screen},
 };

@@ -71,7 +71,8 @@ bool pl_options_read(int argc, char **argv, const struct pl_option *options, siz
             only_files = true;
             continue;
         }
-        const struct pl_option *o = !strncmp(word, "--", 2) ? option_named(options, count, word + 2, &value) : NULL;
+        const struct pl_option *o = !strcmp(word, "-o") ? option_named(options, count, "output", &value)
+                                    : !strncmp(word, "--", 2) ? option_named(options, count, word + 2, &value) : NULL;
         if (!o || (o->flag && value))
             return bad_usage(argv[0], "is not an option", word, status);
         if (o->flag) {

@@ -131,7 +131,9 @@ static void keep(struct pl_wing_air *a)
     k->semispan_m = a->semispan_m;
     k->figures = pl_wing_flow_figures(a->flow);
     snprintf(k->why, sizeof k->why, "%s", a->problems.count ? a->problems.list[0].rule
-             : status == PL_NO_MEMORY ? "not enough memory for the flow over the wing" : "the flow over this wing did not converge");
+             : status == PL_NO_MEMORY ? "not enough memory for the flow over the wing" 
+             : k->figures.induced_drag < 0 ? "end plates are so large beside the wing that the flow has no answer for its drag"
+                                           : "the flow over this wing did not converge");
     if (k->n_strips)
         memcpy(k->strips, strips, n * sizeof *strips);
     pl_problems_clear(&a->problems);

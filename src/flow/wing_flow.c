@@ -174,6 +174,9 @@ bool pl_wing_flow_step(struct pl_wing_flow *f)
     f->status = pl_lattice_status(f->lattice);
     if (f->status == PL_OK)
         sum_up(f);
+    /* Plates many spans high have panels wider than the wing, and their drag means nothing any more. */
+    if (f->status == PL_OK && f->figures.induced_drag < -1e-6)
+        f->status = PL_NOT_CONVERGED;
     return false;
 }
 

@@ -263,10 +263,16 @@ static void add_doubt(struct pl_wing_totals *t, bool holds, const char *sentence
         t->doubts[t->n_doubts++] = sentence;
 }
 
+/* The lowest point of the root, which ride height is counted to, below a tenth of its chord. */
+static bool near_root(const struct pl_wing_sections *w)
+{
+    return w->load_case->ride_height_m < 0.1 * w->figures.root_chord_m;  /* not so in free air, where it is NAN */
+}
+
 static void set_doubts(struct pl_wing_sections *w)
 {
     struct pl_wing_totals *t = &w->totals;
-    add_doubt(t, w->low, "part of the wing is below 0.2 chord: measured wings lose downforce below about 0.1 chord, as wall layers fill the gap");
+    add_doubt(t, w->low || near_root(w), "part of the wing is below 0.2 chord, or its lowest point below 0.1: measured wings lose downforce below about 0.1 chord, as wall layers fill the gap");
     add_doubt(t, t->separated, "the layer leaves some sections ahead of 0.95 chord: drag there is only a floor, and the lattice knows no stall");
     add_doubt(t, w->beyond, "some strips carry more than their section can: their limited figures are those of the greatest incidence tried, or not limited");
     add_doubt(t, w->slow, "Reynolds number below 300,000 on part of the wing: drag is optimistic");

@@ -45,6 +45,9 @@ const struct pl_field *pl_field_named(enum pl_group_id group, const char *key)
     for (size_t i = 0; i < pl_groups[group].n_fields; i++)
         if (!strcmp(pl_groups[group].fields[i].key, key))
             return &pl_groups[group].fields[i];
+    for (size_t i = 0; i < pl_groups[group].n_derived; i++)
+        if (!strcmp(pl_groups[group].derived[i].key, key))
+            return &pl_groups[group].derived[i];
     return NULL;
 }
 

@@ -76,6 +76,8 @@ static const struct pl_field fabric_fields[] = {
     FABRIC_MPA("s_mpa", "Shear", s_pa, 20, 120, "Shear strength in the ply's own axes; 45 MPa."),
     {NUMBER("roll_width_mm", "Roll width", PL_MM, pl_fabric, roll_width_m), .most = 10000, .above = true, .usual = {25, 2600},
      .step = 10, .help = "Width of the roll as bought; 1270 mm is usual for woven cloth."},
+    {NUMBER("metre_price", "Price a metre", PL_NO_UNIT, pl_fabric, price_per_m), .least = 0, .most = 1e6, .optional = true,
+     .left_out = PL_NOT_GIVEN, .step = 0.5, .help = "Of a metre of the roll, in your own money, such as 8."},
 };
 
 static const struct pl_field resin_fields[] = {
@@ -94,6 +96,12 @@ static const struct pl_field resin_fields[] = {
      .left_out = PL_NOT_GIVEN, .usual = {45, 150}, .step = 1, .help = "Glass transition as cured and dry; 55 C cured in the shed, 75 after a post-cure."},
     {NUMBER("tg_wet_c", "Tg wet", PL_CELSIUS, pl_resin, tg_wet_c), .least = -50, .most = 400, .optional = true,
      .left_out = PL_NOT_GIVEN, .usual = {40, 140}, .step = 1, .help = "Glass transition when soaked; 10 to 15 C below the dry one."},
+    {NUMBER("liquid_density_kgm3", "Density as poured", PL_KG_M3, pl_resin, liquid_density_kg_m3), .least = 200, .most = 5000,
+     .optional = true, .left_out = 1160, .usual = {1000, 1300}, .step = 10, .help = "Of the resin before mixing, for measuring by volume; 1160 kg/m3 for epoxy."},
+    {NUMBER("hardener_density_kgm3", "Hardener density", PL_KG_M3, pl_resin, hardener_density_kg_m3), .least = 200, .most = 5000,
+     .optional = true, .left_out = 960, .usual = {850, 1150}, .step = 10, .help = "Of the hardener, for measuring by volume; 960 kg/m3 for an amine."},
+    {NUMBER("kilogram_price", "Price a kilogram", PL_NO_UNIT, pl_resin, price_per_kg), .least = 0, .most = 1e6, .optional = true,
+     .left_out = PL_NOT_GIVEN, .step = 1, .help = "Of resin and hardener together, in your own money, such as 18."},
 };
 
 static const struct pl_field core_fields[] = {
@@ -138,6 +146,22 @@ static const struct pl_field station_fields[] = {
      .help = "Turn added to the incidence here; -1 deg at a tip is usual washout."},
     {.key = "profile", .label = "Profile", .kind = PL_FIELD_REFERENCE, IN(pl_station, profile), .refers_to = PL_GROUP_PROFILE,
      .help = "Profile of this section."},
+};
+
+/* How a section stands to the element ahead (gap.h). */
+#define DERIVED_MM(key_, label_) .key = key_, .label = label_, .kind = PL_FIELD_NUMBER, .unit = PL_MM, .derived = true, .step = 0.5
+static const struct pl_field station_derived[] = {
+    {DERIVED_MM("gap_mm", "Gap"), .most = 2000, .above = true, .usual = {2, 20},
+     .help = "Least distance from the trailing edge ahead to this core, without cloth; 1.5 to 2 % of that chord (type 1.5 %). Moves the "
+             "leading edge here."},
+    {DERIVED_MM("overlap_mm", "Overlap"), .least = -2000, .most = 2000, .usual = {-10, 15},
+     .help = "How far the nose stands ahead of the trailing edge ahead, along that chord; 0 to 2 % of it. Moves the leading edge here."},
+};
+static const struct pl_field element_derived[] = {
+    {DERIVED_MM("gap_mm", "Gap, whole span"), .most = 2000, .above = true, .usual = {2, 20},
+     .help = "Gap to the element ahead, at all stations at once; 1.5 to 2 % of its chord (type 1.5 %). Moves the leading edges."},
+    {DERIVED_MM("overlap_mm", "Overlap, whole span"), .least = -2000, .most = 2000, .usual = {-10, 15},
+     .help = "Overlap with the element ahead, at all stations at once; 0 to 2 % of its chord (type 1 %). Moves the leading edges."},
 };
 
 static const struct pl_field layup_fields[] = {
@@ -282,7 +306,40 @@ static const struct pl_field car_fields[] = {
      .help = "Front axle aft of the wing's leading edge at x = 0, negative when ahead: 700 mm for a front wing, -2200 for a rear one."},
 };
 
+#define SHED_MM(key_, label_, member, usual_, low, high, help_) \
+    {NUMBER(key_, label_, PL_MM, pl_shed, member), .least = 0, .most = 500, .optional = true, .left_out = usual_, .usual = {low, high}, \
+     .step = 1, .help = help_}
+
+static const struct pl_field shed_fields[] = {
+    {NUMBER("temperature_c", "Temperature", PL_CELSIUS, pl_shed, temperature_c), .least = -20, .most = 60, .optional = true, .left_out = 20,
+     .usual = {15, 30}, .step = 1, .help = "Of the shed and the resin while laminating; 18 to 24 C. Below 15 it is thick and will not wet."},
+    {NUMBER("working_rate_m2min", "Working rate", PL_M2_MIN, pl_shed, rate_m2_s), .most = 10, .above = true, .optional = true, .left_out = 0.08,
+     .usual = {0.03, 0.15}, .step = 0.01, .help = "Cloth that one person lays and wets out; 0.06 to 0.12 m2/min alone, for cloth under 200 g/m2."},
+    {NUMBER("losses", "Losses", PL_NO_UNIT, pl_shed, loss), .least = 0, .most = 2, .optional = true, .left_out = 0.12, .usual = {0.08, 0.20},
+     .step = 0.01, .help = "Resin left in cups, brushes and rollers as a share of what the wing takes; 0.10 to 0.15."},
+    {NUMBER("cup_kg", "Greatest cup", PL_KG, pl_shed, cup_kg), .most = 50, .above = true, .optional = true, .left_out = 0.3,
+     .usual = {0.1, 0.4}, .step = 0.05, .help = "Most that is mixed in one cup, as more of it boils; 0.3 kg."},
+    {NUMBER("slurry_gsm", "Slurry", PL_GSM, pl_shed, slurry_kg_m2), .least = 0, .most = 3000, .optional = true, .left_out = 200,
+     .usual = {150, 400}, .step = 10, .help = "Resin that seals the foam; 150 to 250 g/m2, expanded foam 250 to 400."},
+    {NUMBER("peel_ply_gsm", "Peel ply", PL_GSM, pl_shed, peel_ply_kg_m2), .least = 0, .most = 500, .optional = true, .left_out = 0,
+     .step = 5, .help = "Resin that peel ply takes away with it, 60 to 90 g/m2; 0: none is laid."},
+    SHED_MM("trim_mm", "Trim", trim_m, 20, 5, 50, "Cloth beyond either end of a piece, cut off later; 20 mm."),
+    SHED_MM("nose_overlap_mm", "Overlap at the nose", nose_overlap_m, 25, 20, 40, "Round the nose onto the other side; 25 to 30 mm."),
+    SHED_MM("tail_overlap_mm", "Overlap at the tail", tail_overlap_m, 12, 8, 25, "Past the trailing edge, trimmed when cured; 10 to 15 mm."),
+    SHED_MM("join_mm", "Overlap of a join", join_m, 25, 20, 50, "Where a skin is made of two pieces; 25 mm."),
+    SHED_MM("spacing_mm", "Between pieces", spacing_m, 5, 2, 20, "Kept between two pieces on the roll; 5 mm."),
+    {NUMBER("filler_kgm3", "Filler density", PL_KG_M3, pl_shed, filler_kg_m3), .least = 50, .most = 3000, .optional = true, .left_out = 450,
+     .usual = {350, 700}, .step = 10, .help = "Of the fairing filler when hard; epoxy and microballoons 350 to 600 kg/m3."},
+    {NUMBER("paint_gsm", "Paint", PL_GSM, pl_shed, paint_kg_m2), .least = 0, .most = 3000, .optional = true, .left_out = 200,
+     .usual = {100, 400}, .step = 10, .help = "Primer and paint when dry; 150 to 300 g/m2."},
+    {NUMBER("brackets_kg", "Brackets", PL_KG, pl_shed, brackets_kg), .least = 0, .most = 1000, .optional = true, .left_out = PL_NOT_GIVEN,
+     .step = 0.05, .help = "All brackets, bolts and jack points of the wing, weighed, such as 0.35 kg."},
+    {NUMBER("plates_kg", "End plates", PL_KG, pl_shed, plates_kg), .least = 0, .most = 1000, .optional = true, .left_out = PL_NOT_GIVEN,
+     .step = 0.05, .help = "Both end plates, weighed, such as 0.4 kg."},
+};
+
 #define FIELDS(list) .fields = list, .n_fields = COUNT(list)
+#define DERIVED(list) .derived = list, .n_derived = COUNT(list)
 #define LIST(parent_, key_, noun_, type, row, pointer, number, least_, most_) \
     .parent = parent_, .key = key_, .noun = noun_, .list = true, LISTED(type, pointer, number), .stride = sizeof(struct row), \
     .least = least_, .most = most_, .given_at = PL_NONE
@@ -297,9 +354,9 @@ const struct pl_group pl_groups[PL_GROUPS] = {
                         FIELDS(resin_fields)},
     [PL_GROUP_CORE] = {LIST(PL_GROUP_PART, "cores", "core", pl_part, pl_core, cores, n_cores, 1, 1000), FIELDS(core_fields)},
     [PL_GROUP_ELEMENT] = {LIST(PL_GROUP_PART, "elements", "element", pl_part, pl_element, elements, n_elements, 1, 64),
-                          FIELDS(element_fields)},
+                          FIELDS(element_fields), DERIVED(element_derived)},
     [PL_GROUP_STATION] = {LIST(PL_GROUP_ELEMENT, "stations", "station", pl_element, pl_station, stations, n_stations, 2, 1000),
-                          FIELDS(station_fields)},
+                          FIELDS(station_fields), DERIVED(station_derived)},
     [PL_GROUP_LAYUP] = {LIST(PL_GROUP_ELEMENT, "layup", "ply group", pl_element, pl_layup_item, layup, n_layup, 1, 1000),
                         FIELDS(layup_fields)},
     [PL_GROUP_MOUNT] = {LIST(PL_GROUP_ELEMENT, "mounts", "mount", pl_element, pl_mount, mounts, n_mounts, 1, 64),
@@ -319,4 +376,6 @@ const struct pl_group pl_groups[PL_GROUPS] = {
                          FIELDS(limit_fields)},
     [PL_GROUP_CAR] = {.key = "car", .noun = "car", .parent = PL_GROUP_PART, .optional = true, .at = offsetof(struct pl_part, car),
                       .stride = sizeof(struct pl_car), .given_at = offsetof(struct pl_part, car.given), FIELDS(car_fields)},
+    [PL_GROUP_SHED] = {.key = "shed", .noun = "shed", .parent = PL_GROUP_PART, .optional = true, .at = offsetof(struct pl_part, shed),
+                       .stride = sizeof(struct pl_shed), .given_at = PL_NONE, FIELDS(shed_fields)},
 };

@@ -131,10 +131,10 @@ static bool joined_words(const struct pl_document *doc, const char *merge_key, c
     return at;
 }
 
-/* "top cap: Plies 5 -> 4" */
-static void step_words(const struct pl_document *doc, const char *pointer, const char *to, char *out, size_t size)
+void pl_part_step_words(const struct pl_document *doc, const char *pointer, const char *from, const char *to, char *out,
+                        size_t size)
 {
-    char row[PL_POINTER_MOST], who[64], from[64], what[64];
+    char row[PL_POINTER_MOST], who[64], what[64];
     enum pl_group_id group;
     const struct pl_field *f = pl_field_at(pointer, &group);
     pl_text_safe(what, sizeof what, to);
@@ -142,7 +142,6 @@ static void step_words(const struct pl_document *doc, const char *pointer, const
         return;
     parent_of(pointer, row, sizeof row);
     pl_part_row_words(doc, row, who, sizeof who);
-    pl_part_value_words(doc, pointer, from, sizeof from);
     snprintf(out, size, "%s: %s %s%s%s", who, f ? f->label : "value", from, arrow, what);
 }
 
@@ -163,8 +162,9 @@ static enum pl_status make_parents(struct pl_document *doc, const char *pointer,
 static enum pl_status change(struct pl_document *doc, const char *pointer, const char *json, const char *shown,
                              struct pl_problems *problems)
 {
-    char name[256];
-    step_words(doc, pointer, shown, name, sizeof name);
+    char name[256], from[64];
+    pl_part_value_words(doc, pointer, from, sizeof from);
+    pl_part_step_words(doc, pointer, from, shown, name, sizeof name);
     enum pl_status status = pl_edit_begin(doc, name, pointer);
     if (status != PL_OK)
         return status;
@@ -337,7 +337,7 @@ enum pl_status pl_part_type(struct pl_document *doc, const char *pointer, const 
     enum pl_group_id group;
     const struct pl_field *f = pl_field_at(pointer, &group);
     char typed[1000];
-    if (!f)
+    if (!f || f->derived)
         return refuse(problems, pointer, "cannot be typed", text);
     if (!trim(text, typed, sizeof typed))
         return refuse(problems, pointer, "is too long to be typed", text);
@@ -422,7 +422,7 @@ enum pl_status pl_part_step(struct pl_document *doc, const char *pointer, int wa
     enum pl_group_id group;
     const struct pl_field *f = pl_field_at(pointer, &group);
     pl_node node = pl_document_find(doc, pointer);
-    if (!f)
+    if (!f || f->derived)
         return PL_OK;
     if (f->kind == PL_FIELD_NUMBER || f->kind == PL_FIELD_WHOLE || f->kind == PL_FIELD_MAP)
         return step_number(doc, pointer, f, way, problems);

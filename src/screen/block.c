@@ -1,5 +1,7 @@
 #include "block.h"
 
+#include "shop_job.h"
+
 #include "plyloft/part_edit.h"
 #include "plyloft/text.h"
 
@@ -37,6 +39,13 @@ static const struct pl_block_column station_columns[] = {
     {"y_mm", NULL, "y", 6, true},       {"chord_mm", NULL, "chord", 6, true},  {"x_le_mm", NULL, "x le", 6, true},
     {"z_le_mm", NULL, "z le", 6, true}, {"twist_deg", NULL, "twist", 6, true}, {"profile", NULL, "profile", 14, false},
 };
+/* Of an element that has another ahead; a little narrower, so that all of them fit beside the drawings. */
+static const struct pl_block_column behind_columns[] = {
+    {"y_mm", NULL, "y", 5, true},       {"chord_mm", NULL, "chord", 5, true},  {"x_le_mm", NULL, "x le", 7, true},
+    {"z_le_mm", NULL, "z le", 6, true}, {"twist_deg", NULL, "twist", 5, true}, {"gap_mm", NULL, "gap", 5, true},
+    {"overlap_mm", NULL, "overlap", 7, true}, {"profile", NULL, "profile", 14, false},
+};
+static const struct pl_block behind_block = TABLE("stations", PL_GROUP_STATION, -1, behind_columns);
 static const struct pl_block_column profile_columns[] = {{"naca", "points", "digits or points", 18, false}};
 static const struct pl_block_column mount_columns[] = {
     {"y_mm", NULL, "y", 6, true},    {"hold", NULL, "hold", 8, false}, {"stiffness_nm_per_rad", NULL, "spring", 8, true},
@@ -87,6 +96,13 @@ static const struct pl_block strength_blocks[] = {
     {"warnings", PL_WARNINGS, PL_GROUP_PART, -1, NULL, 0},
 };
 
+static const struct pl_block shop_blocks[] = {
+    {"pieces", PL_SHOP_PIECES, PL_GROUP_PART, -1, NULL, 0},
+    {"rolls", PL_SHOP_ROLLS, PL_GROUP_PART, -1, NULL, 0},
+    {"resin and mass", PL_SHOP_RESIN, PL_GROUP_PART, -1, NULL, 0},
+    SHEET("shed", PL_GROUP_SHED, -1),
+};
+
 const struct pl_block *pl_page_blocks(enum pl_page page, size_t *count)
 {
     static const struct { const struct pl_block *blocks; size_t count; } pages[PL_PAGES] = {
@@ -94,21 +110,25 @@ const struct pl_block *pl_page_blocks(enum pl_page page, size_t *count)
         [PL_PAGE_CLOTH] = {cloth_blocks, COUNT(cloth_blocks)},
         [PL_PAGE_LOADS] = {load_blocks, COUNT(load_blocks)},
         [PL_PAGE_STRENGTH] = {strength_blocks, COUNT(strength_blocks)},
+        [PL_PAGE_SHOP] = {shop_blocks, COUNT(shop_blocks)},
     };
     *count = pages[page].count;
     return pages[page].blocks;
 }
 
-static const struct pl_block *block_at(const struct pl_session *s, int block)
+const struct pl_block *pl_block_of(const struct pl_session *s, int block)
 {
     size_t count;
     const struct pl_block *blocks = pl_page_blocks(s->page, &count);
-    return block >= 0 && (size_t)block < count ? &blocks[block] : NULL;
+    if (block < 0 || (size_t)block >= count)
+        return NULL;
+    bool stations = blocks[block].kind == PL_TABLE && blocks[block].group == PL_GROUP_STATION;
+    return stations && pl_element_is_behind(s) ? &behind_block : &blocks[block];
 }
 
 const struct pl_block *pl_block_here(const struct pl_session *s)
 {
-    return block_at(s, s->blocks[s->page]);
+    return pl_block_of(s, s->blocks[s->page]);
 }
 
 static size_t count_at(const struct pl_session *s, const char *pointer)
@@ -150,7 +170,7 @@ static size_t count_orphans(const struct pl_session *s)
 
 bool pl_block_list(const struct pl_session *s, int block, char *out, size_t size)
 {
-    const struct pl_block *b = block_at(s, block);
+    const struct pl_block *b = pl_block_of(s, block);
     if (!b)
         return false;
     const struct pl_group *g = &pl_groups[b->group];
@@ -173,37 +193,52 @@ bool pl_block_list(const struct pl_session *s, int block, char *out, size_t size
     return true;
 }
 
-/* Fields of a sheet: those that exist for the row as it is. */
+/* Whether a field stands in the sheet of a row: where it exists for the row as it is, or has a value all the same. */
+static bool in_sheet(const struct pl_session *s, const char *row, const void *built, const struct pl_field *f)
+{
+    char cell[200];
+    if (f->derived)
+        return pl_element_is_behind(s);
+    snprintf(cell, sizeof cell, "%s/%s", row, f->key);
+    return !f->when || !built || f->when(built) || pl_document_find(s->document, cell) != PL_NO_NODE;
+}
+
+/* Fields of a sheet: those of the file, then those worked out. */
 static const struct pl_field *sheet_field(const struct pl_session *s, int block, size_t row, size_t *count)
 {
-    const struct pl_group *g = &pl_groups[block_at(s, block)->group];
+    const struct pl_group *g = &pl_groups[pl_block_of(s, block)->group];
     char pointer[160];
     const void *built = pl_block_list(s, block, pointer, sizeof pointer) ? built_row(s, pointer) : NULL;
     const struct pl_field *found = NULL;
     size_t n = 0;
-    for (size_t i = 0; i < g->n_fields; i++) {
-        const struct pl_field *f = &g->fields[i];
-        char cell[200];
-        snprintf(cell, sizeof cell, "%s/%s", pointer, f->key);
-        bool there = pl_document_find(s->document, cell) != PL_NO_NODE;
-        if (f->when && built && !f->when(built) && !there)
-            continue;
-        if (n++ == row)
+    for (size_t i = 0; i < g->n_fields + g->n_derived; i++) {
+        const struct pl_field *f = i < g->n_fields ? &g->fields[i] : &g->derived[i - g->n_fields];
+        if (in_sheet(s, pointer, built, f) && n++ == row)
             found = f;
     }
     *count = n;
     return found;
 }
 
+static size_t shop_rows(const struct pl_session *s, enum pl_block_kind kind)
+{
+    const struct pl_shop_page *page = pl_shop_page(s);
+    if (!page)
+        return 0;
+    return kind == PL_SHOP_PIECES ? page->n_pieces : kind == PL_SHOP_ROLLS ? page->n_rolls : page->n_lines;
+}
+
 size_t pl_block_rows(const struct pl_session *s, int block)
 {
-    const struct pl_block *b = block_at(s, block);
+    const struct pl_block *b = pl_block_of(s, block);
     char pointer[160];
     size_t n = 0;
     if (!b || b->kind == PL_CASES || b->kind == PL_CURVES_OF || pl_block_is_drawn(b))
         return 0;
     if (b->kind == PL_WARNINGS)
         return s->problems.count;
+    if (pl_block_is_shop(b))
+        return shop_rows(s, b->kind);
     if (b->kind == PL_TIPS)
         return 1 + count_at(s, "/load_cases") + count_orphans(s);
     if (!pl_block_list(s, block, pointer, sizeof pointer))
@@ -218,7 +253,7 @@ size_t pl_block_rows(const struct pl_session *s, int block)
 
 size_t pl_block_columns(const struct pl_session *s, int block)
 {
-    const struct pl_block *b = block_at(s, block);
+    const struct pl_block *b = pl_block_of(s, block);
     return b ? b->n_columns : 0;
 }
 
@@ -233,8 +268,8 @@ struct pl_cursor pl_block_cursor(const struct pl_session *s, int block)
 
 bool pl_block_row(const struct pl_session *s, int block, size_t row, char *out, size_t size)
 {
-    const struct pl_block *b = block_at(s, block);
-    if (!b || row >= pl_block_rows(s, block) || b->kind == PL_TIPS || b->kind == PL_WARNINGS || !pl_block_list(s, block, out, size))
+    const struct pl_block *b = pl_block_of(s, block);
+    if (!b || row >= pl_block_rows(s, block) || b->kind == PL_TIPS || b->kind == PL_WARNINGS || pl_block_is_shop(b) || !pl_block_list(s, block, out, size))
         return false;
     if (b->kind == PL_TABLE)
         pl_pointer_append_index(out, size, row);
@@ -265,7 +300,7 @@ static bool tip_cell(const struct pl_session *s, size_t row, char *out, size_t s
 
 bool pl_block_cell(const struct pl_session *s, int block, size_t row, size_t column, char *out, size_t size)
 {
-    const struct pl_block *b = block_at(s, block);
+    const struct pl_block *b = pl_block_of(s, block);
     char base[160];
     size_t n;
     if (!b || row >= pl_block_rows(s, block))
@@ -289,7 +324,7 @@ bool pl_block_cell(const struct pl_session *s, int block, size_t row, size_t col
 
 void pl_block_row_words(const struct pl_session *s, int block, size_t row, char *out, size_t size)
 {
-    const struct pl_block *b = block_at(s, block);
+    const struct pl_block *b = pl_block_of(s, block);
     char pointer[200];
     size_t n;
     out[0] = '\0';
@@ -313,7 +348,7 @@ bool pl_block_pointer_here(const struct pl_session *s, char *out, size_t size)
 {
     int block = s->blocks[s->page];
     struct pl_cursor c;
-    if (!block_at(s, block) || !pl_block_rows(s, block))
+    if (!pl_block_of(s, block) || !pl_block_rows(s, block))
         return false;
     c = pl_block_cursor(s, block);
     return pl_block_cell(s, block, c.row, c.column, out, size);

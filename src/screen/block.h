@@ -17,7 +17,8 @@ enum pl_block_kind {
     PL_CURVES_OF, /* curves: not fields */
     PL_WARNINGS,  /* sentences: not fields */
     PL_AIR,       /* the section, or the wing, in the air: not fields */
-    PL_SETTINGS   /* the wing as set otherwise: not fields */
+    PL_SETTINGS,  /* the wing as set otherwise: not fields */
+    PL_SHOP_PIECES, PL_SHOP_ROLLS, PL_SHOP_RESIN  /* the kit: not fields */
 };
 
 struct pl_block_column { const char *key, *or_key, *heading; int width; bool right; };
@@ -34,8 +35,16 @@ struct pl_block {
 /* Drawn, without rows of their own. */
 static inline bool pl_block_is_drawn(const struct pl_block *b) { return b->kind == PL_AIR || b->kind == PL_SETTINGS; }
 
+static inline bool pl_block_is_shop(const struct pl_block *b)
+{
+    return b->kind == PL_SHOP_PIECES || b->kind == PL_SHOP_ROLLS || b->kind == PL_SHOP_RESIN;
+}
+
 /* Blocks of a page, in Tab order. */
 const struct pl_block *pl_page_blocks(enum pl_page page, size_t *count);
+
+/* A block of the page in hand; the table of stations has gap and overlap where an element is ahead.  NULL: none. */
+const struct pl_block *pl_block_of(const struct pl_session *s, int block);
 
 /* The block the person is on; NULL on pages without. */
 const struct pl_block *pl_block_here(const struct pl_session *s);

@@ -176,6 +176,22 @@ static void add_settings(struct pl_facts *f, const struct pl_session *s)
         pl_facts_add(f, "doubt", NULL, doubt);
 }
 
+static void add_shop(struct pl_facts *f, const struct pl_session *s, const struct pl_block *b, size_t row)
+{
+    const struct pl_shop_page *page = pl_shop_page(s);
+    if (!page || page->failed[0]) {
+        pl_facts_add(f, "row", NULL, page ? page->failed : "being worked out");
+    } else if (b->kind == PL_SHOP_PIECES && row < page->n_pieces) {
+        const struct pl_kit_cells *c = &page->pieces[row];
+        pl_facts_addf(f, "row", NULL, "%s, %s, %s, %s, %s degrees, cut %s%s%s, %zu of %zu", c->text[0], c->text[1], c->text[2], c->text[3], c->text[4], c->text[6],
+                      *c->text[7] ? ", " : "", c->text[7], row + 1, page->n_pieces);
+    } else if (b->kind == PL_SHOP_ROLLS && row < page->n_rolls) {
+        pl_facts_addf(f, "row", NULL, "%s: %s", page->rolls[row].name, page->rolls[row].words);
+    } else if (b->kind == PL_SHOP_RESIN && row < page->n_lines) {
+        pl_facts_add(f, "row", NULL, page->lines[row].text);
+    }
+}
+
 static void add_row(struct pl_facts *f, const struct pl_session *s, const struct pl_block *b)
 {
     int block = s->blocks[s->page];
@@ -186,6 +202,8 @@ static void add_row(struct pl_facts *f, const struct pl_session *s, const struct
         add_flow(f, s);
     else if (b->kind == PL_SETTINGS)
         add_settings(f, s);
+    else if (pl_block_is_shop(b))
+        add_shop(f, s, b, row);
     else if (b->kind == PL_AIR)
         add_air(f, s);
     else if (!count)
@@ -208,11 +226,13 @@ static void add_field(struct pl_facts *f, const struct pl_session *s)
         return;
     struct pl_cursor c = pl_block_cursor(s, block);
     const struct pl_field *field = pl_field_at(pointer, &group);
-    pl_part_value_words(s->document, pointer, value, sizeof value);
-    bool unit = field && field->unit != PL_NO_UNIT && pl_document_find(s->document, pointer) != PL_NO_NODE;
+    pl_cell_words(s, pointer, value, sizeof value);
+    bool unit = field && field->unit != PL_NO_UNIT && pl_cell_there(s, pointer);
     pl_facts_addf(f, "field", NULL, "%s, %s%s%s", field ? field->label : "value",
                   strcmp(value, "-") ? value : "left out", unit ? " " : "", unit ? pl_unit_name(field->unit) : "");
     pl_facts_place(f, place_of(s, block, c.row, c.column));
+    pl_cell_more_words(s, pointer, value, sizeof value);
+    pl_facts_add(f, "field in proportion", NULL, value);
     pl_facts_add(f, "help", NULL, field ? field->help : "");
 }
 

@@ -269,11 +269,12 @@ enum pl_status pl_session_open(struct pl_session **out, const char *path, struct
     s->wing_air = pl_wing_air_new();
     s->wing = pl_wing_sections_new();
     s->driver = pl_driver_new();
+    s->shop = pl_shop_job_new();
     s->over = PL_OVER_HEIGHT;
     s->page = PL_PAGE_CLOTH;
     s->load_case = PL_NONE;
     pl_keymap_usual(&s->keys);
-    enum pl_status status = s->path && s->solve && s->forgotten && s->air && s->wing_air && s->wing && s->driver ? open_document(s, path, problems) : PL_NO_MEMORY;
+    enum pl_status status = s->path && s->solve && s->forgotten && s->air && s->wing_air && s->wing && s->driver && s->shop ? open_document(s, path, problems) : PL_NO_MEMORY;
     if (status != PL_OK) {
         pl_session_close(s);
         return status;
@@ -299,7 +300,9 @@ void pl_session_close(struct pl_session *s)
     pl_solve_free(s->solve);
     pl_wing_sections_free(s->wing);
     pl_driver_free(s->driver);
+    pl_shop_job_free(s->shop);
     pl_wing_air_free(s->wing_air);
+    pl_arena_free(&s->gap_memory);
     pl_part_free(&s->parts[0]);
     pl_part_free(&s->parts[1]);
     pl_problems_free(&s->problems);

@@ -83,6 +83,7 @@ static void judge(struct pl_session *s, bool edited)
     pl_problems_clear(&s->problems);
     enum pl_status status = pl_part_build(next, s->document, &s->problems);
     s->built = !s->judged;
+    pl_gaps_look(s, status == PL_OK);
     if (status == PL_OK)
         status = pl_solve_run(s->solve, next, &s->problems);
     s->valid = status == PL_OK;
@@ -123,7 +124,7 @@ static bool air_step(struct pl_session *s)
 
 bool pl_session_idle(struct pl_session *s)
 {
-    return s->valid && (pl_wing_job_step(s) || pl_forgotten_step(s->forgotten) || air_step(s));
+    return s->valid && (pl_shop_job_step(s) || pl_wing_job_step(s) || pl_forgotten_step(s->forgotten) || air_step(s));
 }
 
 void pl_session_edited(struct pl_session *s, enum pl_status status, struct pl_problems *problems)
@@ -179,6 +180,8 @@ static void move_row(struct pl_session *s, int by)
         choose_case(s, moved(s->case_row, by, pl_session_part(s)->n_load_cases + 1));
         return;
     }
+    if (pl_block_is_shop(b) && !pl_shop_page(s))
+        pl_shop_job_step(s);  /* a row can be chosen once there are any */
     struct pl_cursor c = pl_block_cursor(s, block);
     c.row = moved(c.row, by, pl_block_rows(s, block));
     s->cursors[s->page][block] = c;

@@ -15,6 +15,7 @@
 #include "plyloft/field.h"
 #include "plyloft/file.h"
 #include "plyloft/forgotten.h"
+#include "plyloft/gap.h"
 #include "plyloft/part.h"
 #include "plyloft/problems.h"
 #include "plyloft/recovery.h"
@@ -23,6 +24,7 @@
 
 #include "actions.h"
 #include "line.h"
+#include "shop_job.h"
 #include "trials.h"
 
 enum pl_page {
@@ -90,6 +92,8 @@ struct pl_session {
     struct pl_part parts[2];     /* the one judged last, and one to build the next in */
     int judged, built;           /* which of them the verdict belongs to, and which was built last */
     struct pl_problems problems; /* of the document as it is */
+    struct pl_arena gap_memory;
+    struct pl_gap_shape *gaps;   /* of the part built last; NULL when it could not be, or has one element */
     struct pl_solve *solve;
     struct pl_forgotten *forgotten;
     struct pl_section_air *air;      /* of the section at the marker, while the page Shape shows it */
@@ -100,6 +104,7 @@ struct pl_session {
     struct pl_driver *driver;        /* the case in hand as set otherwise, while the page Loads shows it */
     enum pl_over over;               /* what is set otherwise */
     struct pl_settings_of driver_of;
+    struct pl_shop_job *shop;        /* the kit, while the page Shop shows it */
     struct pl_catalogue *catalogue;  /* read when first asked for; NULL before */
     struct pl_recovery kept;         /* our own unsaved work, kept aside */
     struct pl_recovered found;       /* work of an earlier session, not yet decided on */
@@ -231,6 +236,16 @@ void pl_materials_close(struct pl_session *session);
 void pl_cell_enter(struct pl_session *session);
 void pl_cell_key(struct pl_session *session, int key);
 void pl_cell_step(struct pl_session *session, int way);
+
+/* ---- what a cell shows and takes, of the file or derived (cells.c) ---- */
+/* Looks at the part built last anew; whole: it has no error. */
+void pl_gaps_look(struct pl_session *session, bool whole);
+bool pl_element_is_behind(const struct pl_session *session);  /* the one shown has another ahead: gap and overlap are shown */
+void pl_cell_words(const struct pl_session *session, const char *pointer, char *out, size_t size);
+bool pl_cell_there(const struct pl_session *session, const char *pointer);  /* has a value, rather than one left out */
+void pl_cell_more_words(const struct pl_session *session, const char *pointer, char *out, size_t size);  /* "": none */
+enum pl_status pl_cell_type(struct pl_session *session, const char *pointer, const char *typed, struct pl_problems *problems);
+enum pl_status pl_cell_step_value(struct pl_session *session, const char *pointer, int way, struct pl_problems *problems);
 
 /* ---- a ply group's end in hand (hold.c) ---- */
 void pl_hold_start(struct pl_session *session);

@@ -3,7 +3,6 @@
 #include "block.h"
 
 #include "plyloft/keys.h"
-#include "plyloft/part_edit.h"
 #include "plyloft/part_rows.h"
 
 #include <string.h>
@@ -12,7 +11,7 @@
 static void start_typing(struct pl_session *s, const char *pointer)
 {
     char text[1024];
-    pl_part_value_words(s->document, pointer, text, sizeof text);
+    pl_cell_words(s, pointer, text, sizeof text);
     pl_line_start(&s->line, strcmp(text, "-") ? text : "");
     s->typing = true;
 }
@@ -58,10 +57,10 @@ static void accept(struct pl_session *s)
         s->typing = false;  /* taken over as it stands */
         return;
     }
-    enum pl_status status = pl_part_type(s->document, pointer, s->line.text, &problems);
+    enum pl_status status = pl_cell_type(s, pointer, s->line.text, &problems);
     if (status == PL_OK)
         s->typing = false;
-    else if (problems.count)
+    else if (problems.count && !strcmp(problems.list[0].place, pointer))
         problems.list[0].place[0] = '\0';  /* the cursor stands on the place */
     pl_session_edited(s, status, &problems);
 }
@@ -84,7 +83,7 @@ void pl_cell_step(struct pl_session *s, int way)
     if (!pl_block_pointer_here(s, pointer, sizeof pointer))
         return;
     unsigned long before = pl_document_revision(s->document);
-    enum pl_status status = pl_part_step(s->document, pointer, way, &problems);
+    enum pl_status status = pl_cell_step_value(s, pointer, way, &problems);
     if (status == PL_OK && pl_document_revision(s->document) == before)
         pl_session_say(s, "that is as far as it goes; Enter types a value", NULL);
     else

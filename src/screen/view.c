@@ -68,12 +68,14 @@ static void put_title(const struct pl_session *s, struct pl_frame *f)
 
 /* ---- the last rows: a message, help on the field, keys ---- */
 
-static const char *field_help(const struct pl_session *s)
+static void field_help(const struct pl_session *s, char *out, size_t size)
 {
-    char pointer[256];
+    char pointer[256], more[128] = "";
     enum pl_group_id group;
     const struct pl_field *field = pl_block_pointer_here(s, pointer, sizeof pointer) ? pl_field_at(pointer, &group) : NULL;
-    return field ? field->help : "";
+    if (field)
+        pl_cell_more_words(s, pointer, more, sizeof more);
+    snprintf(out, size, "%s%s%s", more, more[0] ? ". " : "", field ? field->help : "");
 }
 
 /* What does not fit on its row takes the one above as well. */
@@ -88,7 +90,7 @@ static void put_foot_text(struct pl_frame *f, int row, enum pl_role role, const 
 static void put_footer(struct pl_session *s, struct pl_frame *f)
 {
     int row = f->rows - 2;
-    char held[256];
+    char held[256], help[512];
     const struct pl_question *q = pl_question_of(s);
     bool told = q && (q->kind == PL_ASK_PATH || q->kind == PL_ASK_PROFILE);  /* in their own boxes */
     if (s->message[0] && !told)
@@ -99,8 +101,10 @@ static void put_footer(struct pl_session *s, struct pl_frame *f)
     }
     else if (s->typing && pl_text_columns(s->line.text) > 4)
         pl_view_line(&s->line, f, row, 1, f->columns - 2);  /* in full, whatever the cell's width */
-    else
-        pl_frame_text_in(f, row, 1, f->columns - 2, PL_ROLE_QUIET, field_help(s));
+    else {
+        field_help(s, help, sizeof help);
+        pl_frame_text_in(f, row, 1, f->columns - 2, PL_ROLE_QUIET, help);
+    }
     pl_view_page_foot(s, f);
 }
 
@@ -129,12 +133,11 @@ static void put_to_come(const struct pl_session *s, struct pl_frame *f, struct p
 {
     static const char *const words[PL_PAGES] = {
         [PL_PAGE_JOINTS] = "brackets, bonds and end plates",
-        [PL_PAGE_SHOP] = "cloth to cut, resin to mix, templates",
         [PL_PAGE_LOG] = "what was built, weighed and tested",
     };
     pl_frame_printf(f, r.row + 1, r.column + 2, PL_ROLE_TEXT, "%s is still to come:", pl_page_names[s->page]);
     pl_frame_text_in(f, r.row + 2, r.column + 2, r.columns - 4, PL_ROLE_TEXT, words[s->page]);
-    pl_frame_text_in(f, r.row + 4, r.column + 2, r.columns - 4, PL_ROLE_QUIET, "Pages 1 to 4 and 7 are here.");
+    pl_frame_text_in(f, r.row + 4, r.column + 2, r.columns - 4, PL_ROLE_QUIET, "Pages 1 to 4, 6 and 7 are here.");
 }
 
 void pl_view(struct pl_session *s, struct pl_frame *f)
@@ -151,7 +154,7 @@ void pl_view(struct pl_session *s, struct pl_frame *f)
     struct pl_region r = {row + 1, 0, f->rows - row - 3, f->columns};
     static void (*const pages[PL_PAGES])(struct pl_session *, struct pl_frame *, struct pl_region) = {
         [PL_PAGE_SHAPE] = pl_view_shape, [PL_PAGE_CLOTH] = pl_view_cloth, [PL_PAGE_LOADS] = pl_view_loads,
-        [PL_PAGE_STRENGTH] = pl_view_strength, [PL_PAGE_TRIALS] = pl_view_trials,
+        [PL_PAGE_STRENGTH] = pl_view_strength, [PL_PAGE_SHOP] = pl_view_shop, [PL_PAGE_TRIALS] = pl_view_trials,
     };
     if (pages[s->page])
         pages[s->page](s, f, r);

@@ -43,6 +43,7 @@ void pl_view_shape(struct pl_session *session, struct pl_frame *f, struct pl_reg
 void pl_view_cloth(struct pl_session *session, struct pl_frame *f, struct pl_region r);
 void pl_view_loads(struct pl_session *session, struct pl_frame *f, struct pl_region r);
 void pl_view_strength(struct pl_session *session, struct pl_frame *f, struct pl_region r);
+void pl_view_shop(struct pl_session *session, struct pl_frame *f, struct pl_region r);
 void pl_view_trials(struct pl_session *session, struct pl_frame *f, struct pl_region r);
 
 /* ---- parts of pages ---- */

@@ -12,8 +12,7 @@ enum { HERE = 6, ONE_LESS = 10, SHEET_LABEL = 21 };
 
 static const struct pl_block *block_of(const struct pl_session *s, int block)
 {
-    size_t count;
-    return &pl_page_blocks(s->page, &count)[block];
+    return pl_block_of(s, block);
 }
 
 static bool is_table(const struct pl_session *s, int block)
@@ -70,7 +69,7 @@ static void put_cell(struct pl_session *s, struct pl_frame *f, int block, size_t
     bool here = is_here(s, block) && cursor.row == row && cursor.column == column;
     if (!pl_block_cell(s, block, row, column, pointer, sizeof pointer))
         return;
-    pl_part_value_words(s->document, pointer, text, sizeof text);
+    pl_cell_words(s, pointer, text, sizeof text);
     pl_frame_hit(f, at.row, at.column, 1, at.columns, PL_DO_CHOOSE_CELL, cell_argument(block, row, column));
     if (here && s->typing) {
         pl_view_line(&s->line, f, at.row, at.column, at.columns);
@@ -172,7 +171,7 @@ static void put_sheet_row(struct pl_session *s, struct pl_frame *f, struct pl_re
     put_cell(s, f, block, row, 0, number || block_of(s, block)->kind == PL_TIPS, (struct pl_region){r.row, column, 1, wide});
     if (block_of(s, block)->kind == PL_TIPS)
         pl_frame_text(f, r.row, column + wide + 1, PL_ROLE_QUIET, row ? "mm, tip" : "kg");
-    else if (number && pl_document_find(s->document, pointer) != PL_NO_NODE)
+    else if (number && pl_cell_there(s, pointer))
         pl_frame_text(f, r.row, column + wide + 1, PL_ROLE_QUIET, pl_unit_name(field->unit));
 }
 

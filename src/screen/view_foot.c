@@ -122,6 +122,10 @@ static const struct entry of_settings[] = {
     {PL_DO_LEFT, PL_DO_RIGHT, "speed, height, incidence"}, {PL_DO_NEXT_CASE, 0, "case"}, {PL_DO_NEXT_BLOCK, 0, "part"}, {PL_DO_KEEP_STATE, 0, "keep"},
     {PL_DO_UNDO, 0, "undo"}, {PL_DO_SAVE, 0, "save"}, {PL_DO_FIND, 0, "find"}, {PL_DO_QUIT, 0, "leave"}, {PL_DO_HELP, 0, "help"},
 };
+static const struct entry of_shop[] = {
+    {PL_DO_UP, PL_DO_DOWN, "rows"}, {PL_DO_NEXT_BLOCK, 0, "part"}, {PL_DO_KEEP_STATE, 0, "keep"}, {PL_DO_UNDO, 0, "undo"}, {PL_DO_SAVE, 0, "save"},
+    {PL_DO_FIND, 0, "find"}, {PL_DO_QUIT, 0, "leave"}, {PL_DO_HELP, 0, "help"},
+};
 static const struct entry of_others[] = {
     {PL_DO_SAVE, 0, "save"}, {PL_DO_UNDO, 0, "undo"}, {PL_DO_FIND, 0, "find"}, {PL_DO_QUIT, 0, "leave"}, {PL_DO_HELP, 0, "help"},
 };
@@ -140,6 +144,8 @@ static const struct entry *entries_of(const struct pl_session *s, size_t *count)
         return LIST(of_air);
     if (b->kind == PL_SETTINGS)
         return LIST(of_settings);
+    if (pl_block_is_shop(b))
+        return LIST(of_shop);
     return b->group == PL_GROUP_LAYUP ? LIST(of_layup) : LIST(of_fields);
 #undef LIST
 }

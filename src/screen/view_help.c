@@ -11,7 +11,8 @@
 
 static const char *const page_words[PL_PAGES] = {
     [PL_PAGE_SHAPE] = "What the wing is: stations along the span with chord, sweep, height, twist and profile; the profiles; end "
-                      "plates. Every figure is solved again as you change it.",
+                      "plates. A station behind another element has gap and overlap beside them. Every figure is solved again "
+                      "as you change it.",
     [PL_PAGE_CLOTH] = "What is laid on the core, in laying order: ply groups with their cloth, angle, plies and ends, then the "
                       "cloths, resins and cores they are made of. \"here\" is plies at the marker, \"one less\" the lowest "
                       "reserve with one ply of the group forgotten. On the plan the figures are plies; bold ones are the ends "
@@ -21,7 +22,9 @@ static const char *const page_words[PL_PAGES] = {
     [PL_PAGE_STRENGTH] = "Whether it holds, and why not: the lowest reserve of every load case, where it is and of what kind. A "
                          "reserve of 1 just holds the factored load. Limits and allowables stand in the other parts of the page.",
     [PL_PAGE_JOINTS] = "Brackets, bonds and end plates: still to come, and named as not checked until then.",
-    [PL_PAGE_SHOP] = "Cloth to cut, resin to mix, templates: still to come.",
+    [PL_PAGE_SHOP] = "What to cut, mix and order: pieces in laying order, each on its roll; resin in cups that end on a ply and do not "
+                     "outlive the pot; what the wing weighs when it races. The shed says how warm it is, how fast you work and "
+                     "what is left over. plyloft kit and plyloft plybook print it. Templates are still to come.",
     [PL_PAGE_TRIALS] = "States of the part side by side: keep one, go on editing, compare. Five columns at most, the present one "
                        "first; what differs from it is marked. Any column can be brought back, as one step of undo.",
     [PL_PAGE_LOG] = "What was built, weighed and tested: still to come.",
@@ -102,7 +105,10 @@ static void put_field(const struct pl_session *s, struct sheet *sh)
     range_words(field, words, sizeof words);
     if (words[0])
         put_line(sh, 2, PL_ROLE_TEXT, words);
-    snprintf(words, sizeof words, "In the file: %.200s", pointer);
+    if (field->derived)
+        snprintf(words, sizeof words, "In no file: worked out from the stations, and edited through them.");
+    else
+        snprintf(words, sizeof words, "In the file: %.200s", pointer);
     put_line(sh, 2, PL_ROLE_QUIET, words);
     put_line(sh, 0, PL_ROLE_TEXT, "");
 }

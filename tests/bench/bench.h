@@ -39,7 +39,7 @@ struct bench_group {
     size_t count;
 };
 
-extern const struct bench_group bench_engine, bench_flow, bench_screen, bench_terminal, bench_process, bench_large;
+extern const struct bench_group bench_engine, bench_flow, bench_wings, bench_screen, bench_terminal, bench_process, bench_large;
 
 /* ---- figures (measure.c) ---- */
 enum { BENCH_SAMPLES_MOST = 1000 };
@@ -89,6 +89,7 @@ const char *bench_part_copy(struct bench_figure *f);      /* as it is, to be edi
 const char *bench_part_one_case(struct bench_figure *f);  /* one uniform downforce on sprung mounts: one solution */
 const char *bench_part_nine_cases(struct bench_figure *f); /* the same nine times */
 const char *bench_part_short(struct bench_figure *f);     /* the same once, on the wing between the brackets */
+const char *bench_part_computed(struct bench_figure *f);  /* as it is, its downforce computed from the flow */
 const char *bench_part_large(struct bench_figure *f);     /* 100 ply groups of 100 plies */
 
 /* ---- the scratch folder (folder.c) ---- */

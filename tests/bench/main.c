@@ -11,8 +11,8 @@
 
 #define COUNT(list) (sizeof(list) / sizeof *(list))
 
-static const struct bench_group *const groups[] = {&bench_engine, &bench_flow, &bench_screen, &bench_terminal, &bench_process,
-                                                   &bench_large};
+static const struct bench_group *const groups[] = {&bench_engine, &bench_flow, &bench_wings, &bench_screen, &bench_terminal,
+                                                   &bench_process, &bench_large};
 
 /* Stopped between two rows, so that the scratch folder goes and no program is left on its pseudo-terminal. */
 static volatile sig_atomic_t asked_to_stop;

@@ -177,6 +177,17 @@ const char *bench_part_short(struct bench_figure *f)
     return make(path, sizeof path, "short.json", short_wing, f);
 }
 
+static enum pl_status computed(struct pl_document *doc, struct pl_problems *problems)
+{
+    return pl_edit_set(doc, "/load_cases/0/distribution", "\"computed\"", problems);
+}
+
+const char *bench_part_computed(struct bench_figure *f)
+{
+    static char path[600];
+    return make(path, sizeof path, "computed.json", computed, f);
+}
+
 /* So thin that a hundred plies of it are a wall: 0.02 mm. */
 static const char thin_cloth[] =
     "{\"name\": \"glass veil 25\", \"fibre\": \"glass\", \"areal_weight_gsm\": 25, \"fibre_density_kgm3\": 2560,"

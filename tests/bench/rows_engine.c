@@ -1,6 +1,8 @@
 /* Rows of the library: checking, building, reading. */
 #include "bench.h"
 
+#include "plyloft/shop.h"
+
 #include <math.h>
 
 #define COUNT(list) (sizeof(list) / sizeof *(list))
@@ -43,6 +45,20 @@ static void time_wing(struct bench_figure *f, const char *path, int count, bench
     bench_wing_close(&w);
 }
 
+/* Pieces, rolls and cups. */
+static bool kit_again(void *context, struct bench_figure *f)
+{
+    struct bench_wing *w = context;
+    struct pl_shop shop = {0};
+    enum pl_status status = pl_shop_build(&shop, &w->part, 1, &w->problems);
+    if (status != PL_OK)
+        bench_missing_status(f, NULL, status, &w->problems);
+    bench_note(f, "%zu pieces", shop.kit.n_pieces);
+    pl_shop_free(&shop);
+    return status == PL_OK;
+}
+
+static void kit(struct bench_figure *f) { time_wing(f, BENCH_SAMPLE, 30, kit_again); }
 static void full_check(struct bench_figure *f) { time_wing(f, BENCH_SAMPLE, 400, check); }
 static void one_case(struct bench_figure *f) { time_wing(f, bench_part_one_case(f), 500, check); }
 static void document_read(struct bench_figure *f) { time_wing(f, BENCH_SAMPLE, 500, read_again); }
@@ -93,6 +109,7 @@ static const struct bench_row rows[] = {
     {"allocations in a warm check", "0", allocations},
     {"document read", "-", document_read},
     {"part built from the document, warm", "-", part_build},
+    {"kit of the front wing", "-", kit},
 };
 
 const struct bench_group bench_engine = {"engine", rows, COUNT(rows)};

@@ -35,11 +35,10 @@ static void press(struct pl_session *session, const char *keys)
         pl_session_key(session, key);
 }
 
-static bool open_screen(struct screen *s, const char *keys, struct bench_figure *f)
+static bool open_screen_on(struct screen *s, const char *path, const char *keys, struct bench_figure *f)
 {
     struct pl_problems problems = {0};
     *s = (struct screen){0};
-    const char *path = bench_part_copy(f);
     enum pl_status status = path ? pl_session_open(&s->session, path, &problems) : PL_CANNOT_READ;
     if (status != PL_OK)
         bench_missing_status(f, path, status, &problems);
@@ -48,6 +47,11 @@ static bool open_screen(struct screen *s, const char *keys, struct bench_figure 
         return false;
     press(s->session, keys);
     return paint(s, f);
+}
+
+static bool open_screen(struct screen *s, const char *keys, struct bench_figure *f)
+{
+    return open_screen_on(s, bench_part_copy(f), keys, f);
 }
 
 static void close_screen(struct screen *s)
@@ -188,6 +192,56 @@ static void path_typed(struct bench_figure *f)
     time_turns(f, &(struct turns){"w", {'r', PL_KEY_BACKSPACE}, {true, true}});
 }
 
+/* ---- a computed load ---- */
+
+static bool flow_is_old(const struct screen *s)
+{
+    const struct pl_verdict *v = pl_session_verdict(s->session);
+    for (size_t i = 0; v && i < v->n_cases; i++)
+        if (v->cases[i].air_old)
+            return true;
+    return false;
+}
+
+/* Slices until the loads are those of the new shape, each with its place among the keys; then the frame. */
+static bool wait_for_flow(struct screen *s, double *slice_ms, struct bench_figure *f)
+{
+    while (flow_is_old(s)) {
+        double start_ms = bench_now_ms();
+        pl_session_idle(s->session);
+        double took_ms = bench_now_ms() - start_ms;
+        *slice_ms = took_ms > *slice_ms ? took_ms : *slice_ms;
+    }
+    return paint(s, f);
+}
+
+/* Incidence half a degree up at a time, as a flow that was had before is kept. */
+static void time_flow(struct bench_figure *f, bool at_once)
+{
+    enum { PRESSES = 24 };
+    struct bench_samples samples = {.count = 0};
+    struct screen s;
+    double slice_ms = 0;
+    bool good = open_screen_on(&s, bench_part_computed(f), "1 Tab Tab Tab Home Down Down", f);
+    for (int i = 0; i < PRESSES && good; i++) {
+        double took_ms, start_ms = bench_now_ms();
+        good = press_timed(&s, '+', &took_ms, f);
+        if (good && !flow_is_old(&s))
+            bench_missing(f, "the key left the flow as it was");
+        good = good && wait_for_flow(&s, &slice_ms, f);
+        if (good)
+            bench_add(&samples, at_once ? took_ms : bench_now_ms() - start_ms);
+    }
+    if (good)
+        bench_set_median(f, &samples, "ms");
+    if (good && !at_once)
+        bench_note(f, "longest slice %.1f ms", slice_ms);
+    close_screen(&s);
+}
+
+static void structure_at_once(struct bench_figure *f) { time_flow(f, true); }
+static void new_flow(struct bench_figure *f) { time_flow(f, false); }
+
 static void count_presses(struct screen *s, struct bench_figure *f)
 {
     enum { WARM_UP = 6, PRESSES = 40 };
@@ -219,6 +273,8 @@ static const struct bench_row rows[] = {
     {"the same edit, page Strength", "99 % under 10 ms", plies_on_strength},
     {"chord of a station", "99 % under 10 ms", chord},
     {"span, with all that ends at the tip", "99 % under 10 ms", span},
+    {"incidence, load computed: the structure at once", "under 10 ms", structure_at_once},
+    {"the same, until its new flow is painted", "under 100 ms", new_flow},
     {"undo", "-", undo},
     {"redo", "-", redo},
     {"end of a cap moved along the span", "99 % under 10 ms", end_moved},

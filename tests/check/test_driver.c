@@ -226,7 +226,7 @@ static void figures_stay_finite_over_all_that_may_be_asked(void **state)
     put(&t, "/elements/0/stations/1/x_le_mm", "0");
     put(&t, "/elements/0/stations/2/x_le_mm", "0");
     first_case();
-    static const double speeds[] = {0.3, 30, 270}, heights[] = {0.001, 0.1, 100, NAN}, incidences[] = {-1.5, -0.2, 0, 0.6, 1.5};
+    static const double speeds[] = {0.3, 30, 270}, heights[] = {0.001, 0.1, 100, (double)NAN}, incidences[] = {-1.5, -0.2, 0, 0.6, 1.5};
     for (size_t i = 0; i < sizeof speeds / sizeof *speeds; i++)
         for (size_t h = 0; h < sizeof heights / sizeof *heights; h++) {
             struct pl_driver_row row = row_of((struct pl_setting){speeds[i], heights[h], incidences[(i + h) % 5]}, NULL);

@@ -148,6 +148,20 @@ static void a_piece_is_clipped_from_where_the_chord_is_too_short(void **state)
     assert_taken_silently(&t);
 }
 
+/* ---- two elements ---- */
+
+static void sections_of_two_elements_that_cross_are_warned_about(void **state)
+{
+    (void)state;
+    /* The flap of the part stands clear of the main plane; its nose on the trailing edge ahead, they cross. */
+    trial_solve(&t);
+    assert_int_equal(count_told(&t, PL_WARNING, "/elements/1/stations/0", "crosses"), 0);
+    try_solved("/elements/1/stations/0/z_le_mm", "18");
+    assert_int_equal(t.status, PL_OK);
+    assert_int_equal(count_told(&t, PL_WARNING, "/elements/1/stations/0", "crosses the section of main, ahead of it"), 1);
+    assert_int_equal(count_told(&t, PL_WARNING, "/elements/1/stations/1", "crosses"), 0);
+}
+
 /* ---- end plates ---- */
 
 /* The tip of the main element: chord 240 mm, leading edge at x = 15, inverted, turned by 3 - 1.5 degrees, so its mean
@@ -249,6 +263,7 @@ int main(void)
         WHOLE(bare_wall_of_every_element_is_told),
         TRIAL(a_piece_past_the_chord_is_clipped_and_told_once),
         TRIAL(a_piece_is_clipped_from_where_the_chord_is_too_short),
+        WHOLE(sections_of_two_elements_that_cross_are_warned_about),
         WHOLE(the_end_plates_reach_over_the_tip_in_x),
         WHOLE(plates_left_at_the_tips_leading_edge_start_there),
         WHOLE(the_end_plates_reach_over_the_tip_in_z),

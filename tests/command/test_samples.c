@@ -15,7 +15,7 @@ static const struct {
     int status;
 } samples[] = {
     {"cantilever.json", 0}, {"front-wing.json", 0}, {"narrow-wing.json", 0}, {"rear-wing.json", 0},
-    {"underbuilt.json", 1},
+    {"two-element-wing.json", 0}, {"underbuilt.json", 1},
 };
 
 enum { SAMPLES = sizeof samples / sizeof *samples };
@@ -126,11 +126,33 @@ static void assert_reserves_between(const char *path, double least, double most)
     cJSON_Delete(check);
 }
 
-static void rear_and_narrow_wing_have_something_left_and_nothing_to_waste(void **state)
+static void the_wings_have_something_left_and_nothing_to_waste(void **state)
 {
     (void)state;
+    assert_reserves_between("samples/two-element-wing.json", 1.05, 2.6);
     assert_reserves_between("samples/rear-wing.json", 1.05, 2.6);
     assert_reserves_between("samples/narrow-wing.json", 1.05, 2.6);
+}
+
+static void the_slot_of_the_two_element_wing_is_as_its_notes_say(void **state)
+{
+    (void)state;
+    /* 2 % and 1.5 % of a chord of 300 mm */
+    for (int y_mm = -650; y_mm <= 650; y_mm += 325) {
+        char at[16];
+        snprintf(at, sizeof at, "%d", y_mm);
+        struct run run = RUN("section", "samples/two-element-wing.json", "--at", at, "--element", "flap", "--json");
+        cJSON *section = json_of(&run, 0);
+        assert_close(number(section, "gap_mm"), 6, 0.02);
+        assert_close(number(section, "overlap_mm"), 4.5, 0.02);
+        assert_string_equal(member(section, "ahead")->valuestring, "main");
+        cJSON_Delete(section);
+    }
+    struct run run = RUN("section", "samples/two-element-wing.json", "--at", "0", "--element", "main", "--json");
+    cJSON *section = json_of(&run, 0);
+    assert_null(cJSON_GetObjectItemCaseSensitive(section, "gap_mm"));
+    assert_null(cJSON_GetObjectItemCaseSensitive(section, "ahead"));
+    cJSON_Delete(section);
 }
 
 static void the_narrow_wing_stands_on_one_mount_and_has_no_pinned_answer(void **state)
@@ -242,7 +264,8 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(every_sample_ends_as_it_should_without_a_warning),
-        cmocka_unit_test(rear_and_narrow_wing_have_something_left_and_nothing_to_waste),
+        cmocka_unit_test(the_wings_have_something_left_and_nothing_to_waste),
+        cmocka_unit_test(the_slot_of_the_two_element_wing_is_as_its_notes_say),
         cmocka_unit_test(the_narrow_wing_stands_on_one_mount_and_has_no_pinned_answer),
         cmocka_unit_test(the_section_of_the_cantilever_is_that_of_the_hand),
         cmocka_unit_test(the_tips_of_the_cantilever_move_as_far_as_by_hand),

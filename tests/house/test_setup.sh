@@ -14,7 +14,7 @@ trap 'rm -rf "$box"' EXIT
 export box
 
 tools="cc make pkg-config mandoc valgrind"
-libraries="ncursesw libcjson gsl cmocka sanitizers"
+libraries="ncursesw libcjson gsl cairo-pdf cmocka sanitizers"
 
 # Writes an executable of that name into that folder, its text from standard input.
 stand_in()
@@ -110,50 +110,50 @@ pacman_refreshes_when_refused()
 {
     machine pacman 0
     : >"$box/refusals"
-    set_up run && calls_are "pacman -S --needed --noconfirm gcc make pkgconf ncurses cjson gsl" \
-        "pacman -Sy --needed --noconfirm gcc make pkgconf ncurses cjson gsl"
+    set_up run && calls_are "pacman -S --needed --noconfirm gcc make pkgconf ncurses cjson gsl cairo ttf-dejavu" \
+        "pacman -Sy --needed --noconfirm gcc make pkgconf ncurses cjson gsl cairo ttf-dejavu"
 }
 
 apt_goes_on_with_old_lists()
 {
-    machine apt-get 0 cc make pkg-config ncursesw libcjson
+    machine apt-get 0 cc make pkg-config ncursesw libcjson cairo-pdf
     : >"$box/lists-are-broken"
     set_up run && calls_are "apt-get update" "quiet apt-get install -y libgsl-dev"
 }
 
 only_the_missing_one()
 {
-    machine dnf 0 cc make pkg-config ncursesw libcjson
+    machine dnf 0 cc make pkg-config ncursesw libcjson cairo-pdf
     set_up run && calls_are "dnf install -y pkgconfig(gsl)" && said "Installing with dnf: pkgconfig(gsl)"
 }
 
 run_needs_no_test_tools()
 {
-    machine apt-get 0 cc make pkg-config ncursesw libcjson gsl
+    machine apt-get 0 cc make pkg-config ncursesw libcjson gsl cairo-pdf
     set_up run && [ ! -e "$box/calls" ]
 }
 
 slow_brings_valgrind()
 {
-    machine zypper 0 cc make pkg-config mandoc ncursesw libcjson gsl cmocka sanitizers
+    machine zypper 0 cc make pkg-config mandoc ncursesw libcjson gsl cairo-pdf cmocka sanitizers
     set_up slow && calls_are "zypper --non-interactive install valgrind"
 }
 
 no_manager_is_told()
 {
     machine none 0 cc make
-    ! set_up run && said "Missing: pkg-config ncursesw libcjson gsl. No package manager known here"
+    ! set_up run && said "Missing: pkg-config ncursesw libcjson gsl cairo-pdf. No package manager known here"
 }
 
 no_sudo_is_told()
 {
-    machine apk 1000 cc make pkg-config ncursesw libcjson
+    machine apk 1000 cc make pkg-config ncursesw libcjson cairo-pdf
     ! set_up run && [ ! -e "$box/calls" ] && said "as root, with apk: gsl-dev"
 }
 
 failed_installation_is_told()
 {
-    machine apt-get 0 cc make pkg-config ncursesw libcjson
+    machine apt-get 0 cc make pkg-config ncursesw libcjson cairo-pdf
     : >"$box/brings-nothing"
     ! set_up run && said "Still missing after the installation: gsl."
 }
@@ -165,13 +165,16 @@ unknown_word_is_refused()
     [ $? -eq 2 ] && [ ! -e "$box/calls" ] && said "usage:"
 }
 
-DEB="gcc libc6-dev make pkg-config libncurses-dev libcjson-dev libgsl-dev libcmocka-dev mandoc"
-PC="pkgconfig(ncursesw) pkgconfig(libcjson) pkgconfig(gsl) pkgconfig(cmocka) mandoc"
-DNF="dnf install -y gcc make pkgconf-pkg-config $PC libasan libubsan"
-PACMAN="pacman -S --needed --noconfirm gcc make pkgconf ncurses cjson gsl cmocka mandoc"
-ZYPPER="zypper --non-interactive install gcc make pkg-config $PC"
-APK="apk add --no-cache gcc musl-dev make pkgconf ncurses-dev cjson-dev gsl-dev cmocka-dev mandoc clang compiler-rt"
-BREW="brew install gcc make pkgconf ncurses cjson gsl cmocka mandoc"
+DEB="gcc libc6-dev make pkg-config libncurses-dev libcjson-dev libgsl-dev libcairo2-dev fonts-dejavu-core"
+DEB="$DEB libcmocka-dev mandoc"
+PC="pkgconfig(ncursesw) pkgconfig(libcjson) pkgconfig(gsl)"
+DNF="dnf install -y gcc make pkgconf-pkg-config $PC cairo-devel dejavu-sans-fonts pkgconfig(cmocka) mandoc"
+DNF="$DNF libasan libubsan"
+PACMAN="pacman -S --needed --noconfirm gcc make pkgconf ncurses cjson gsl cairo ttf-dejavu cmocka mandoc"
+ZYPPER="zypper --non-interactive install gcc make pkg-config $PC cairo-devel dejavu-fonts pkgconfig(cmocka) mandoc"
+APK="apk add --no-cache gcc musl-dev make pkgconf ncurses-dev cjson-dev gsl-dev cairo-dev font-dejavu"
+APK="$APK cmocka-dev mandoc clang compiler-rt"
+BREW="brew install gcc make pkgconf ncurses cjson gsl cairo cmocka mandoc"
 
 trial "nothing is said or asked when all is there" all_there_is_silent
 trial "apt-get refreshes its lists, then installs without questions" \

@@ -171,6 +171,7 @@ static const struct { enum pl_group_id group; const char *pointer; } places_of_r
     {PL_GROUP_ALLOWABLES, "/allowables"},
     {PL_GROUP_LIMITS, "/limits"},
     {PL_GROUP_CAR, "/car"},
+    {PL_GROUP_SHED, "/shed"},
 };
 
 /* Whether the row at pointer belongs to the group and has the field; *row is then its struct. */

@@ -159,7 +159,7 @@ static const struct { const char *suffix; enum pl_unit unit; double to_si; } suf
     {"_mm", PL_MM, 1e-3},   {"_deg", PL_DEG, 0.017453292519943295}, {"_gsm", PL_GSM, 1e-3}, {"_kgm3", PL_KG_M3, 1},
     {"_gpa", PL_GPA, 1e9},  {"_mpa", PL_MPA, 1e6},  {"_n", PL_NEWTON, 1},      {"_nm_per_rad", PL_NM_PER_RAD, 1},
     {"_kg", PL_KG, 1},      {"_ms", PL_M_S, 1},     {"_kmh", PL_KM_H, 1 / 3.6}, {"_min", PL_MINUTE, 60},
-    {"_c", PL_CELSIUS, 1},
+    {"_c", PL_CELSIUS, 1}, {"_m2min", PL_M2_MIN, 1.0 / 60},
 };
 
 static bool ends_in(const char *text, const char *end)

@@ -100,6 +100,9 @@ static const struct {
     {PL_CELSIUS, "F", "77 F", 25},
     {PL_CELSIUS, "\u00b0F", "-40\u00b0F", -40},
     {PL_CELSIUS, "degF", "212 degF", 100},
+    {PL_M2_MIN, "m2/min", "0.08 m2/min", 0.08},
+    {PL_M2_MIN, "m2/h", "6 m2/h", 0.1},
+    {PL_M2_MIN, "ft2/min", "1 ft2/min", 0.09290304},
     {PL_CELSIUS, "K", "300 K", 26.85},
 };
 

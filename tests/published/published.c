@@ -18,7 +18,8 @@ static bool print_row(const struct published_row *row)
 int main(void)
 {
     const struct published_table *const tables[] = {&published_shapes, &published_laminates, &published_sections,
-                                                    &published_beams, &published_loads, &published_flows};
+                                                    &published_beams, &published_loads, &published_flows,
+                                                    &published_wings};
     size_t within = 0, all = 0;
     printf("  %-27s %-47s %-6s %12s %12s %9s %9s\n", "source", "figure", "unit", "there", "here", "off %", "band %");
     for (size_t t = 0; t < sizeof tables / sizeof *tables; t++) {

@@ -29,6 +29,6 @@ struct published_table {
 };
 
 extern const struct published_table published_shapes, published_laminates, published_sections, published_beams,
-    published_loads, published_flows;
+    published_loads, published_flows, published_wings;
 
 #endif

@@ -324,10 +324,10 @@ static void the_list_of_parts_is_chosen_from_and_left(void **state)
     (void)state;
     talk(NULL, "Down\nUp\nq\n");
     assert_said("page: which part?");
-    assert_said("choice: type a path, 1 of 6");
-    assert_said("item: 2 of 6, sample, samples/cantilever.json");
-    assert_said("choice: sample, samples/cantilever.json, 2 of 6");
-    assert_int_equal(times("item: 1 of 6"), 1);
+    assert_said("choice: type a path, 1 of 7");
+    assert_said("item: 2 of 7, sample, samples/cantilever.json");
+    assert_said("choice: sample, samples/cantilever.json, 2 of 7");
+    assert_int_equal(times("item: 1 of 7"), 1);
     assert_said("end: left");
 }
 
@@ -340,7 +340,7 @@ static void a_part_is_opened_from_the_list_and_left_for_it(void **state)
     assert_said("typing: nothing yet");
     assert_int_equal(times("message: not opened: "), 1);
     assert_said("verdict: WING HOLDS 1.08, pit jack: wrinkling, top, 170 mm right");
-    assert_true(asprintf(&recent, "item: 2 of 7, recent, %s", path) > 0);
+    assert_true(asprintf(&recent, "item: 2 of 8, recent, %s", path) > 0);
     assert_said(recent);
     free(recent);
     free(in);

@@ -1,0 +1,106 @@
+/* The page Shop: the kit worked out between keys, kept as text while the part moves on, and the shed it follows. */
+#include "pages.h"
+
+#include "screen/shop_job.h"
+
+static struct desk d;
+
+static int fresh(void **state)
+{
+    (void)state;
+    desk_open(&d, SAMPLE_PART);
+    press(&d, "6");
+    return 0;
+}
+
+static int release(void **state)
+{
+    (void)state;
+    desk_close(&d);
+    return 0;
+}
+
+static void pieces_rolls_and_cups_have_a_part_each(void **state)
+{
+    (void)state;
+    assert_told(&d, "being worked out");
+    desk_rest(&d);
+    assert_told(&d, "1A   first skin");
+    press(&d, "Tab");
+    assert_told(&d, "glass plain 163");
+    press(&d, "Down");
+    assert_told(&d, "glass uni 310");
+    press(&d, "Tab");
+    assert_told(&d, "min in the pot at 20 C");
+    press(&d, "End");
+    assert_told(&d, "Two-pack paint");
+    for (size_t i = 0; i < SIZES; i++)
+        assert_non_null(strstr(draw(&d, sizes[i].columns, sizes[i].rows, true), "6 Shop"));
+}
+
+static void the_list_follows_the_row(void **state)
+{
+    (void)state;
+    desk_rest(&d);
+    press(&d, "End");
+    assert_told(&d, "16B");
+    press(&d, "Home");
+    assert_told(&d, "1A");
+    assert_untold(&d, "16B");
+}
+
+static void a_row_may_be_chosen_before_the_kit_is_there(void **state)
+{
+    (void)state;
+    press(&d, "Down Down");
+    assert_non_null(pl_shop_page(d.s));
+    assert_int_equal(pl_block_cursor(d.s, 0).row, 2);
+}
+
+static void a_warmer_shed_shortens_the_pot(void **state)
+{
+    (void)state;
+    press(&d, "Tab Tab Tab a");  /* the shed, with its usual values */
+    assert_told(&d, "Temperature");
+    press(&d, "Enter text:30 Enter");
+    desk_rest(&d);
+    press(&d, "BackTab");
+    assert_told(&d, "28 min in the pot at 30 C");
+    press(&d, "u u");
+    desk_rest(&d);
+    assert_told(&d, "57 min in the pot at 20 C");
+}
+
+static void an_old_kit_stays_until_the_new_one_is_there(void **state)
+{
+    (void)state;
+    desk_rest(&d);
+    assert_false(pl_shop_is_old(d.s));
+    desk_put(&d, "/elements/0/layup/0/name", "\"inner skin\"");
+    assert_true(pl_shop_is_old(d.s));
+    assert_told(&d, "first skin");
+    desk_rest(&d);
+    assert_told(&d, "inner skin");
+    desk_put(&d, "/elements/0/layup", "[]");  /* cannot be judged: nothing to cut, the old one stays */
+    assert_false(d.s->valid);
+    desk_rest(&d);
+    assert_told(&d, "inner skin");
+}
+
+static void what_cannot_be_planned_says_why(void **state)
+{
+    (void)state;
+    desk_put(&d, "/shed", "{\"cup_kg\": 0.000001}");
+    desk_rest(&d);
+    assert_told(&d, "more than 1000 cups");
+}
+
+int main(void)
+{
+#define DESK(test) cmocka_unit_test_setup_teardown(test, fresh, release)
+    const struct CMUnitTest tests[] = {
+        DESK(pieces_rolls_and_cups_have_a_part_each), DESK(the_list_follows_the_row), DESK(a_row_may_be_chosen_before_the_kit_is_there), DESK(a_warmer_shed_shortens_the_pot),
+        DESK(an_old_kit_stays_until_the_new_one_is_there), DESK(what_cannot_be_planned_says_why),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
