@@ -155,8 +155,7 @@ static bool lay_strip(struct job *job, struct pl_nest_table *table, const struct
     struct pl_nest_spot *spots = pl_arena_take(job->arena, count, sizeof *spots);
     double length_m;
     size_t from = table->count;
-    if (!spots || !pl_nest_least_strip(&strip, job->arena) ||
-        !pl_nest_search(&strip, spots, &length_m, job->arena))
+    if (!spots || !pl_nest_least_strip(&strip, job->arena) || !pl_nest_search(&strip, spots, &length_m, job->arena))
         return false;
     for (size_t i = 0; i < count; i++) {
         struct pl_nest_solid s = solid_of(job, &rects[i], spots[i].turned);

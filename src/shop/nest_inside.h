@@ -79,8 +79,7 @@ double pl_nest_fill(struct pl_nest_sky *sky, const struct pl_nest_strip *strip, 
                     enum pl_nest_how how, struct pl_nest_spot *spots, double *level_m);
 
 /* nest_search.c: the best layout found, never longer than the shelves; raises the strip's bound where it can. */
-bool pl_nest_search(struct pl_nest_strip *strip, struct pl_nest_spot *spots, double *length_m,
-                    struct pl_arena *arena);
+bool pl_nest_search(struct pl_nest_strip *strip, struct pl_nest_spot *spots, double *length_m, struct pl_arena *arena);
 
 /* nest_least.c, nest_slices.c, nest_scales.c: lengths that no layout can be below, of a strip and of slanted pieces
  * alone. */

@@ -241,8 +241,7 @@ static size_t steps_for(const struct search *s)
     return s->best_m > 1.1 * s->strip->least_m ? 2 * most : most;
 }
 
-bool pl_nest_search(struct pl_nest_strip *strip, struct pl_nest_spot *spots, double *length_m,
-                    struct pl_arena *arena)
+bool pl_nest_search(struct pl_nest_strip *strip, struct pl_nest_spot *spots, double *length_m, struct pl_arena *arena)
 {
     struct search s = {.strip = strip, .best = spots, .random = 0x9e3779b97f4a7c15u};
     struct order now, next, best[2];
