@@ -1,5 +1,5 @@
-/* The nest: which pieces are aligned and which slanted, either laid by its own means, and both put together.  Searches are
- * in nest_search.c and nest_slanted.c, bounds in nest_least.c and nest_scales.c. */
+/* The nest: which pieces are aligned and which slanted, either laid by its own means, and both put together.
+ * Searches are in nest_search.c and nest_slanted.c, bounds in nest_least.c and nest_scales.c. */
 #include "plyloft/nest.h"
 
 #include "nest_inside.h"
@@ -8,7 +8,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-static const double TINY = 1e-9;  /* sine of an angle that is none */
+static const double TINY = 1e-9; /* sine of an angle that is none */
 
 /* -90..90 degrees. */
 static double reduced(double angle_rad)
@@ -155,7 +155,7 @@ static bool lay_strip(struct job *job, struct pl_nest_table *table, const struct
     struct pl_nest_spot *spots = pl_arena_take(job->arena, count, sizeof *spots);
     double length_m;
     size_t from = table->count;
-    if (!spots || !pl_nest_least_strip(&strip, job->arena) || !pl_nest_search(&strip, spots, &length_m, job->arena) || !pl_nest_prove(&strip, length_m, job->arena))
+    if (!spots || !pl_nest_least_strip(&strip, job->arena) || !pl_nest_search(&strip, spots, &length_m, job->arena))
         return false;
     for (size_t i = 0; i < count; i++) {
         struct pl_nest_solid s = solid_of(job, &rects[i], spots[i].turned);
@@ -169,6 +169,8 @@ static bool lay_strip(struct job *job, struct pl_nest_table *table, const struct
     return true;
 }
 
+enum { TUCKED_MOST = 100 }; /* tried, the longest first: time, not need */
+
 /* Slanted blocks first, aligned pieces into the triangles that they leave, and what does not go there behind. */
 static bool lay_slanted_first(struct job *job, struct pl_nest_table *table)
 {
@@ -180,8 +182,8 @@ static bool lay_slanted_first(struct job *job, struct pl_nest_table *table)
     double end_m = pl_nest_end(table);
     for (size_t i = 0; i < job->n_rects; i++) {
         const struct pl_nest_rect *r = &job->rects[i];
-        if (!pl_nest_tuck(table, solid_of(job, r, false), end_m) &&
-            !(r->turns && pl_nest_tuck(table, solid_of(job, r, true), end_m)))
+        if (i >= TUCKED_MOST || (!pl_nest_tuck(table, solid_of(job, r, false), end_m) &&
+                                 !(r->turns && pl_nest_tuck(table, solid_of(job, r, true), end_m))))
             rest[n_rest++] = *r;
     }
     return !n_rest || lay_strip(job, table, rest, n_rest, &of_rest);
@@ -226,8 +228,8 @@ static void say(struct pl_nest *nest, struct job *job, const struct pl_nest_tabl
     nest->least_m = job->least_m;
 }
 
-bool pl_nest_lay(struct pl_nest *nest, const struct pl_nest_piece *pieces, size_t count, double roll_width_m, double spacing_m,
-                 struct pl_arena *arena)
+bool pl_nest_lay(struct pl_nest *nest, const struct pl_nest_piece *pieces, size_t count, double roll_width_m,
+                 double spacing_m, struct pl_arena *arena)
 {
     struct job job = {.pieces = pieces, .roll_m = roll_width_m, .spacing_m = fmax(0, spacing_m), .arena = arena};
     struct pl_nest_table table = {.roll_m = job.roll_m, .spacing_m = job.spacing_m};

@@ -1,6 +1,7 @@
-/* Strips of one width lie in lanes: as many may be side by side at any place as lanes fit the roll, and intervals of which
- * no more than k share a place can be shared out to k lanes.  So the shortest layout is the shortest schedule on k equal
- * machines: longest job first (Graham 1969), then exchanges, then a search through all schedules while its budget lasts. */
+/* Strips of one width lie in lanes: as many may be side by side at any place as lanes fit the roll, and intervals of
+ * which no more than k share a place can be shared out to k lanes.  So the shortest layout is the shortest schedule
+ * on k equal machines: longest job first (Graham 1969), then exchanges, then a search through all schedules while
+ * its budget lasts. */
 #include "nest_inside.h"
 
 #include <math.h>
@@ -129,7 +130,8 @@ static bool search_from(struct schedule *s, size_t i, double left_m)
 bool pl_nest_lanes(struct pl_nest_jobs *jobs, size_t *budget, struct pl_arena *arena)
 {
     size_t lanes = jobs->lanes < jobs->count ? jobs->lanes : jobs->count;
-    struct schedule s = {.lengths_m = jobs->lengths_m, .count = jobs->count, .lanes = lanes, .best_m = HUGE_VAL, .budget = budget};
+    struct schedule s = {
+        .lengths_m = jobs->lengths_m, .count = jobs->count, .lanes = lanes, .best_m = HUGE_VAL, .budget = budget};
     s.loads_m = pl_arena_take(arena, lanes, sizeof *s.loads_m);
     s.lane_of = pl_arena_take(arena, jobs->count, sizeof *s.lane_of);
     s.best = jobs->lane_of ? jobs->lane_of : pl_arena_take(arena, jobs->count, sizeof *s.best);

@@ -1,5 +1,5 @@
-/* Lengths that no layout can be below.  Every one here is exact: it holds for all layouts that keep the spacing as nest.h
- * measures it. */
+/* Lengths that no layout can be below.  Every one here and in nest_slices.c and nest_scales.c is exact: it holds for
+ * all layouts that keep the spacing as nest.h measures it. */
 #include "nest_inside.h"
 
 #include <math.h>
@@ -77,16 +77,17 @@ bool pl_nest_least_strip(struct pl_nest_strip *strip, struct pl_arena *arena)
     return least_from_slices(strip, arena);
 }
 
-/* Pieces of one angle at least this long and wide, as if no more.  Take their middles in the order of x, and of two in
- * turn dx >= 0 and dy, |dy| <= slack since both lie on the roll.  Parallel rectangles are apart along one of their sides:
- *   across the width, and as slack < (w + s) / cos the one behind is on the right of the first:
+/* Pieces of one angle at least this long and wide, as if no more.  Take their middles in the order of x, and of two
+ * in turn dx >= 0 and dy, |dy| <= slack since both lie on the roll.  Parallel rectangles are apart along one of
+ * their sides: across the width, and as slack < (w + s) / cos the one behind is on the right of the first:
  *       dx - dy cot >= (w + s) / sin;
- *   along the length, and as slack < (l + s) / sin it is ahead:
+ * along the length, and as slack < (l + s) / sin it is ahead:
  *       dx - dy cot >= (l + s) / cos - dy / (sin cos) >= (l + s) / cos - slack / (sin cos).
- * The sum over all pairs in turn has dy only of the first and last, so the roll is at least
- *   extent + (n - 1) times the lesser of the two - slack cot.
- * F9.1's nest is this long but for the last term: its pieces all stand on one edge. */
-static double least_in_turn(double length_m, double width_m, double n, double angle_rad, double roll_m, double spacing_m)
+ * The sum over all pairs in turn has dy only of the first and last, so the roll is at least extent + (n - 1) times
+ * the lesser of the two - slack cot.  F9.1's nest is this long but for the last term: its pieces all stand on one
+ * edge. */
+static double least_in_turn(double length_m, double width_m, double n, double angle_rad, double roll_m,
+                            double spacing_m)
 {
     double s = sin(fabs(angle_rad)), c = cos(angle_rad);
     double slack_m = fmax(0, roll_m - length_m * s - width_m * c);
@@ -106,7 +107,7 @@ static double least_alone(const struct pl_nest_slanted *p)
     return p->turns ? fmin(as_it_is, turned) : as_it_is;
 }
 
-enum { PAIRS_MOST = 200 };  /* above it only like with like: the sizes of all pairs would take the cube of the number */
+enum { PAIRS_MOST = 200 }; /* above it only like with like: the sizes of all pairs would take the cube of the number */
 
 double pl_nest_least_slanted(const struct pl_nest_slanted *list, size_t count, double roll_m, double spacing_m)
 {
@@ -116,7 +117,8 @@ double pl_nest_least_slanted(const struct pl_nest_slanted *list, size_t count, d
         for (size_t j = 0; j < count && !list[i].turns; j++) {
             if (count > PAIRS_MOST && j != i)
                 continue;
-            double length_m = fmin(list[i].length_m, list[j].length_m), width_m = fmin(list[i].width_m, list[j].width_m);
+            double length_m = fmin(list[i].length_m, list[j].length_m),
+                   width_m = fmin(list[i].width_m, list[j].width_m);
             double n = 0;
             for (size_t k = 0; k < count; k++)
                 n += !list[k].turns && list[k].angle_rad == list[i].angle_rad && list[k].length_m >= length_m &&

@@ -1,12 +1,14 @@
-/* Lengths proved too short by scales.  Let f be such that numbers which add up to 1 at most keep doing so when f is taken
- * of each (a dual feasible function).  If pieces lie on a roll of some length then, with f of each length by the roll's
- * and g of each width by the roll's, so do pieces of those sizes on the unit square: the sum of f g above 1 proves the
- * length too short.  All exact.  Fekete & Schepers 2001 (Math. Program. 91) and 2004 (Math. Methods Oper. Res. 60). */
+/* Lengths proved too short by scales.  Let f be such that numbers which add up to 1 at most keep doing so when f is
+ * taken of each (a dual feasible function).  If pieces lie on a roll of some length then, with f of each length by
+ * the roll's and g of each width by the roll's, so do pieces of those sizes on the unit square: the sum of f g above
+ * 1 proves the length too short.  All exact.  Fekete & Schepers 2001 (Math. Program. 91) and 2004 (Math. Methods
+ * Oper. Res. 60). */
 #include "nest_inside.h"
 
 #include <math.h>
+#include <string.h>
 
-enum { PARTS = 6, SIZES = 20, SCALES = 1 + PARTS + 2 * SIZES, ROUNDS = 14 };
+enum { PARTS = 6, SIZES = 20, SCALES = 1 + PARTS + 2 * SIZES, ROUNDS = 10 };
 
 struct scale {
     enum { PLAIN, PART, ENDS, STAIRS } kind;
@@ -20,11 +22,11 @@ static double scaled(const struct scale *f, double x)
     switch (f->kind) {
     case PLAIN:
         return x;
-    case PART:      /* so many of just more than 1/(k + 1) as fit: k */
+    case PART: /* so many of just more than 1/(k + 1) as fit: k */
         return floor((f->by + 1) * x) / f->by;
-    case ENDS:      /* what leaves room for less than `by` takes all, and what is less takes nothing */
+    case ENDS: /* what leaves room for less than `by` takes all, and what is less takes nothing */
         return x > 1 - f->by ? 1 : x < f->by ? 0 : x;
-    default:        /* in units of `by`, large ones rounded up and small ones down */
+    default: /* in units of `by`, large ones rounded up and small ones down */
         if (x > 0.5)
             return 1 - floor((1 - x) / f->by + 1e-9) / floor(1 / f->by);
         return floor(x / f->by) / floor(1 / f->by);
@@ -38,7 +40,8 @@ struct proof {
     /* Of each scale in turn, each rectangle as it is and turned. */
     double *of_lengths, *of_widths;
     struct pl_nest_slices *slices;
-    bool *barred;                /* ways that cannot be, two a rectangle: as it is, turned */
+    double *tried; /* for each number of parts, the lengths that last proved nothing */
+    bool *barred;  /* ways that cannot be, two a rectangle: as it is, turned */
 };
 
 /* Sizes that scales are made of: those of the pieces, evenly over the list where it is long. */
@@ -108,7 +111,8 @@ static bool bar_ways(struct proof *p, double roll_m)
     return false;
 }
 
-static void take_scales(const struct proof *p, const struct scale *list, size_t n, double *out, bool widths, double whole_m)
+static void take_scales(const struct proof *p, const struct scale *list, size_t n, double *out, bool widths,
+                        double whole_m)
 {
     for (size_t f = 0; f < n; f++)
         for (size_t i = 0; i < 2 * p->strip->count; i++) {
@@ -129,6 +133,18 @@ static double scaled_area(const double *l, const double *w, size_t count)
     return sum;
 }
 
+/* Lengths counted in parts are the same for many lengths of roll, so what has been tried in vain is not tried again. */
+static bool too_short_in_parts(struct proof *p, const double *lengths, double *tried)
+{
+    size_t bytes = 2 * p->strip->count * sizeof *tried;
+    if (memcmp(tried, lengths, bytes) == 0)
+        return false;
+    if (pl_nest_slices_least(p->slices, p->strip, lengths) > 1 + 1e-9)
+        return true;
+    memcpy(tried, lengths, bytes);
+    return false;
+}
+
 /* Scales of lengths by those of widths; then, for lengths counted in parts of the roll's, the best worth of widths. */
 static bool too_short(struct proof *p, double length_m)
 {
@@ -141,8 +157,8 @@ static bool too_short(struct proof *p, double length_m)
         for (size_t g = 0; g < p->n_widths; g++)
             if (scaled_area(p->of_lengths + 2 * n * f, p->of_widths + 2 * n * g, n) > 1 + 1e-9)
                 return true;
-    for (size_t f = 1; f <= PARTS; f++)
-        if (pl_nest_slices_least(p->slices, p->strip, p->of_lengths + 2 * n * f) > 1 + 1e-9)
+    for (size_t part = 0; part < PARTS; part++)
+        if (too_short_in_parts(p, p->of_lengths + 2 * n * (1 + part), p->tried + 2 * n * part))
             return true;
     return false;
 }
@@ -153,8 +169,9 @@ bool pl_nest_prove(struct pl_nest_strip *strip, double reached_m, struct pl_aren
     p.of_lengths = pl_arena_take_raw(arena, 2 * strip->count * SCALES, sizeof *p.of_lengths);
     p.of_widths = pl_arena_take_raw(arena, 2 * strip->count * SCALES, sizeof *p.of_widths);
     p.barred = pl_arena_take(arena, 2 * strip->count, sizeof *p.barred);
+    p.tried = pl_arena_take(arena, 2 * strip->count * PARTS, sizeof *p.tried);
     p.slices = pl_nest_slices_take(arena);
-    if (!p.of_lengths || !p.of_widths || !p.barred || !p.slices)
+    if (!p.of_lengths || !p.of_widths || !p.barred || !p.tried || !p.slices)
         return false;
     p.n_widths = make_scales(p.widths, strip, true, strip->width_m);
     for (size_t i = 0; i < strip->count; i++)

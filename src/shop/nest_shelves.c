@@ -7,7 +7,8 @@ struct shelf {
     double x_m, filled_m;
 };
 
-bool pl_nest_shelves(const struct pl_nest_strip *strip, struct pl_nest_spot *spots, double *length_m, struct pl_arena *arena)
+bool pl_nest_shelves(const struct pl_nest_strip *strip, struct pl_nest_spot *spots, double *length_m,
+                     struct pl_arena *arena)
 {
     size_t n = 0;
     struct shelf *shelves = pl_arena_take_raw(arena, strip->count, sizeof *shelves);

@@ -1,6 +1,6 @@
-/* The strip filled from its start.  What is filled ends in steps across the roll, as a skyline does; each piece is put on
- * a step, against a higher neighbour (Burke, Kendall & Whitwell 2004, Oper. Res. 52; the choice by matching sides after
- * Leung, Zhang & Sim 2011, Eur. J. Oper. Res. 215).  Holes behind the skyline stay holes. */
+/* The strip filled from its start.  What is filled ends in steps across the roll, as a skyline does; each piece is
+ * put on a step, against a higher neighbour (Burke, Kendall & Whitwell 2004, Oper. Res. 52; the choice by matching
+ * sides after Leung, Zhang & Sim 2011, Eur. J. Oper. Res. 215).  Holes behind the skyline stay holes. */
 #include "nest_inside.h"
 
 #include <math.h>
@@ -11,9 +11,9 @@ struct step {
 };
 
 struct pl_nest_sky {
-    struct step *steps;          /* one more than pieces at most */
+    struct step *steps; /* one more than pieces at most */
     size_t count;
-    size_t *left;                /* rectangles not yet placed, in their order */
+    size_t *left; /* rectangles not yet placed, in their order */
     size_t n_left;
 };
 
@@ -79,21 +79,21 @@ static void cover(struct pl_nest_sky *sky, struct step step)
     join_neighbours(sky, i);
 }
 
-static struct pl_nest_rect as_laid(const struct pl_nest_rect *r, bool turned)
+static double length_laid(const struct pl_nest_rect *r, bool turned)
 {
-    struct pl_nest_rect out = *r;
-    if (turned) {
-        out.length_m = r->width_m;
-        out.width_m = r->length_m;
-    }
-    return out;
+    return turned ? r->width_m : r->length_m;
+}
+
+static double width_laid(const struct pl_nest_rect *r, bool turned)
+{
+    return turned ? r->length_m : r->width_m;
 }
 
 /* A place on the lowest step, between neighbours that stand this much higher. */
 struct gap {
     size_t step;
     double width_m, lower_m, higher_m;
-    bool high_before;            /* the higher neighbour is on the side of smaller y */
+    bool high_before; /* the higher neighbour is on the side of smaller y */
 };
 
 static struct gap lowest_gap(const struct pl_nest_sky *sky)
@@ -107,34 +107,32 @@ static struct gap lowest_gap(const struct pl_nest_sky *sky)
     return (struct gap){i, sky->steps[i].width_m, fmin(before, after), fmax(before, after), before >= after};
 }
 
-static double worth(const struct gap *gap, const struct pl_nest_rect *r, enum pl_nest_how how)
+static int worth(const struct gap *gap, double length_m, double width_m)
 {
-    if (how == PL_NEST_FIRST)
-        return 1;
-    if (how == PL_NEST_WIDEST)
-        return r->width_m;
     /* A piece that fills the step, or ends level with a neighbour, leaves no new corner. */
-    return 1 + 4 * (fabs(r->width_m - gap->width_m) < 1e-6) + 2 * (fabs(r->length_m - gap->higher_m) < 1e-6) +
-           (fabs(r->length_m - gap->lower_m) < 1e-6);
+    return 1 + 4 * (fabs(width_m - gap->width_m) < 1e-6) + 2 * (fabs(length_m - gap->higher_m) < 1e-6) +
+           (fabs(length_m - gap->lower_m) < 1e-6);
 }
 
 /* The place in `left` of the rectangle to put into the gap, n_left when none fits. */
-static size_t choose(const struct pl_nest_sky *sky, const struct pl_nest_strip *strip, const bool *turned, const struct gap *gap,
-                     enum pl_nest_how how)
+static size_t choose(const struct pl_nest_sky *sky, const struct pl_nest_strip *strip, const bool *turned,
+                     const struct gap *gap, enum pl_nest_how how)
 {
     size_t best = sky->n_left;
     double most = 0;
     for (size_t k = 0; k < sky->n_left; k++) {
-        struct pl_nest_rect r = as_laid(&strip->rects[sky->left[k]], turned[sky->left[k]]);
-        if (r.width_m > gap->width_m + PL_NEST_SLACK_M)
+        size_t which = sky->left[k];
+        const struct pl_nest_rect *r = &strip->rects[which];
+        double width_m = width_laid(r, turned[which]);
+        if (width_m > gap->width_m + PL_NEST_SLACK_M)
             continue;
-        double w = worth(gap, &r, how);
+        if (how == PL_NEST_FIRST)
+            return k;
+        double w = how == PL_NEST_WIDEST ? width_m : worth(gap, length_laid(r, turned[which]), width_m);
         if (w > most) {
             most = w;
             best = k;
         }
-        if (how == PL_NEST_FIRST)
-            break;
     }
     return best;
 }
@@ -146,8 +144,8 @@ static void lift(struct pl_nest_sky *sky, const struct gap *gap)
     join_neighbours(sky, gap->step);
 }
 
-static void fill_gap(struct pl_nest_sky *sky, const struct pl_nest_strip *strip, const bool *turned, enum pl_nest_how how,
-                     struct pl_nest_spot *spots)
+static void fill_gap(struct pl_nest_sky *sky, const struct pl_nest_strip *strip, const bool *turned,
+                     enum pl_nest_how how, struct pl_nest_spot *spots)
 {
     struct gap gap = lowest_gap(sky);
     size_t k = choose(sky, strip, turned, &gap, how);
@@ -156,11 +154,12 @@ static void fill_gap(struct pl_nest_sky *sky, const struct pl_nest_strip *strip,
         return;
     }
     size_t which = sky->left[k];
-    struct pl_nest_rect r = as_laid(&strip->rects[which], turned[which]);
+    double width_m = width_laid(&strip->rects[which], turned[which]);
+    double length_m = length_laid(&strip->rects[which], turned[which]);
     struct step at = sky->steps[gap.step];
-    double y = gap.high_before ? at.y_m : fmax(at.y_m, at.y_m + at.width_m - r.width_m);
+    double y = gap.high_before ? at.y_m : fmax(at.y_m, at.y_m + at.width_m - width_m);
     spots[which] = (struct pl_nest_spot){at.x_m, y, turned[which]};
-    cover(sky, (struct step){y, r.width_m, at.x_m + r.length_m});
+    cover(sky, (struct step){y, width_m, at.x_m + length_m});
     memmove(sky->left + k, sky->left + k + 1, (--sky->n_left - k) * sizeof *sky->left);
 }
 
@@ -176,25 +175,26 @@ static double rest_m(const struct pl_nest_sky *sky, double y, double width)
     return x;
 }
 
-/* The next rectangle where it begins soonest, its edge on that of a step (bottom-left: Baker, Coffman & Rivest 1980). */
+/* The next rectangle where it begins soonest, its edge on that of a step (bottom-left: Baker, Coffman & Rivest
+ * 1980). */
 static void put_leftmost(struct pl_nest_sky *sky, const struct pl_nest_strip *strip, size_t which, bool turned,
                          struct pl_nest_spot *spots)
 {
-    struct pl_nest_rect r = as_laid(&strip->rects[which], turned);
+    double width_m = width_laid(&strip->rects[which], turned);
     double best_x = HUGE_VAL, best_y = 0;
     for (size_t i = 0; i < 2 * sky->count; i++) {
         const struct step *s = &sky->steps[i / 2];
-        double y = i % 2 ? s->y_m + s->width_m - r.width_m : s->y_m;
-        if (y < -PL_NEST_SLACK_M || y + r.width_m > strip->width_m + PL_NEST_SLACK_M)
+        double y = i % 2 ? s->y_m + s->width_m - width_m : s->y_m;
+        if (y < -PL_NEST_SLACK_M || y + width_m > strip->width_m + PL_NEST_SLACK_M)
             continue;
-        double x = rest_m(sky, y, r.width_m);
+        double x = rest_m(sky, y, width_m);
         if (x < best_x - 1e-12 || (x < best_x + 1e-12 && y < best_y)) {
             best_x = x;
             best_y = fmax(0, y);
         }
     }
     spots[which] = (struct pl_nest_spot){best_x, best_y, turned};
-    cover(sky, (struct step){best_y, r.width_m, best_x + r.length_m});
+    cover(sky, (struct step){best_y, width_m, best_x + length_laid(&strip->rects[which], turned)});
 }
 
 double pl_nest_fill(struct pl_nest_sky *sky, const struct pl_nest_strip *strip, const size_t *order, const bool *turned,

@@ -1,11 +1,12 @@
-/* Pieces on the bias, in slanted lanes (handbook F9.1).  A lane runs across the roll at the angle of its pieces and holds
- * several end to end while their lengths by |sin| and the lane's width by |cos| go into the roll's width; widest first,
- * each piece in the first lane with room.  All lanes stand on one edge of the roll, so that a straight edge marks them,
- * and each follows those before as closely as their outlines let it: alike, at (width + spacing) / |sin|.
+/* Pieces on the bias, in slanted lanes (handbook F9.1).  A lane runs across the roll at the angle of its pieces and
+ * holds several end to end while their lengths by |sin| and the lane's width by |cos| go into the roll's width;
+ * widest first, each piece in the first lane with room.  All lanes stand on one edge of the roll, so that a straight
+ * edge marks them, and each follows those before as closely as their outlines let it: alike, at (width + spacing) /
+ * |sin|.
  *
- * A lane may run along the widths of its pieces as well; at a shallow angle, where the lengths run nearly along the roll,
- * that is shorter.  Where cloth turns, one direction serves all pieces of a block, so that of balanced cloth what lies at
- * 45 and at -45 degrees nests together.  All these are tried and the shortest is kept. */
+ * A lane may run along the widths of its pieces as well; at a shallow angle, where the lengths run nearly along the
+ * roll, that is shorter.  Where cloth turns, one direction serves all pieces of a block, so that of balanced cloth
+ * what lies at 45 and at -45 degrees nests together.  All these are tried and the shortest is kept. */
 #include "nest_inside.h"
 
 #include <math.h>
@@ -13,8 +14,8 @@
 #include <string.h>
 
 struct lane {
-    double width_m, filled_m;    /* filled: with the spacing between pieces */
-    size_t first;                /* piece, then through `next`; PL_END ends */
+    double width_m, filled_m; /* filled: with the spacing between pieces */
+    size_t first;             /* piece, then through `next`; PL_END ends */
 };
 
 static const size_t END = (size_t)-1;
@@ -22,8 +23,8 @@ static const size_t END = (size_t)-1;
 struct block {
     const struct pl_nest_slanted *list;
     size_t count;
-    double turn_rad;             /* of the pieces from their own angle */
-    bool by_width;               /* lanes run along the pieces' widths */
+    double turn_rad; /* of the pieces from their own angle */
+    bool by_width;   /* lanes run along the pieces' widths */
     struct lane *lanes;
     size_t n_lanes;
     size_t *next, *order;
@@ -79,8 +80,8 @@ static void fill_lanes(struct block *b, double roll_m, double spacing_m)
     b->n_lanes = 0;
     for (size_t k = 0; k < b->count; k++) {
         size_t i = b->order[k], l = 0;
-        while (l < b->n_lanes &&
-               (b->lanes[l].filled_m + spacing_m + along_m(b, i)) * s + b->lanes[l].width_m * c > roll_m + PL_NEST_SLACK_M)
+        while (l < b->n_lanes && (b->lanes[l].filled_m + spacing_m + along_m(b, i)) * s + b->lanes[l].width_m * c >
+                                     roll_m + PL_NEST_SLACK_M)
             l++;
         if (l == b->n_lanes)
             b->lanes[b->n_lanes++] = (struct lane){.width_m = across_m(b, i), .filled_m = -spacing_m, .first = END};
@@ -118,7 +119,8 @@ static void sort_lanes(struct block *b, int order)
     for (size_t i = 1; order && i < b->n_lanes; i++) {
         struct lane lane = b->lanes[i];
         size_t k = i;
-        for (; k && (order == 1 ? b->lanes[k - 1].filled_m < lane.filled_m : b->lanes[k - 1].filled_m > lane.filled_m); k--)
+        for (; k && (order == 1 ? b->lanes[k - 1].filled_m < lane.filled_m : b->lanes[k - 1].filled_m > lane.filled_m);
+             k--)
             b->lanes[k] = b->lanes[k - 1];
         b->lanes[k] = lane;
     }
@@ -149,7 +151,8 @@ static void lay_block(struct pl_nest_table *table, struct block *b, struct pl_ne
     table->count = from + b->count;
 }
 
-bool pl_nest_slant(struct pl_nest_table *table, const struct pl_nest_slanted *list, size_t count, struct pl_arena *arena)
+bool pl_nest_slant(struct pl_nest_table *table, const struct pl_nest_slanted *list, size_t count,
+                   struct pl_arena *arena)
 {
     struct block b = {0};
     struct pl_nest_solid *best = pl_arena_take_raw(arena, count, sizeof *best);

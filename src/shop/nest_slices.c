@@ -1,22 +1,24 @@
-/* A bound from slices.  A cut across the roll anywhere meets pieces whose widths add up to no more than the roll's.  Give
- * each width a worth u so that no such set is worth more than 1: then a piece takes u times its length of the roll, and
- * the sum over all pieces is a bound, exact for every u.  The best u solves the linear program dual to cutting stock
- * (Gilmore & Gomory 1961, Oper. Res. 9; as a bound for strips: Martello, Monaci & Vigo 2003, INFORMS J. Comput. 15):
+/* A bound from slices.  A cut across the roll anywhere meets pieces whose widths add up to no more than the roll's.
+ * Give each width a worth u so that no such set is worth more than 1: then a piece takes u times its length of the
+ * roll, and the sum over all pieces is a bound, exact for every u.  The best u solves the linear program dual to
+ * cutting stock (Gilmore & Gomory 1961, Oper. Res. 9; as a bound for strips: Martello, Monaci & Vigo 2003, INFORMS
+ * J. Comput. 15):
  *     most  sum of n pi,  with pi <= l u(w), and where a piece turns pi <= w u(l) too;  u of each set <= 1.
- * The lengths may be any numbers for which the bound is wanted, such as scaled ones (nest_scales.c).
- * Sets are found one after another, by the knapsack that breaks the program's answer most; in the end u is divided by
- * what the worst set is worth, so that neither rounding nor an early end spoils the proof. */
+ * The lengths may be any numbers for which the bound is wanted, such as scaled ones (nest_scales.c).  Sets are found
+ * one after another, by the knapsack that breaks the program's answer most; in the end u is divided by what the
+ * worst set is worth, so that neither rounding nor an early end spoils the proof. */
 #include "nest_inside.h"
 
 #include <math.h>
 #include <string.h>
 
-enum { TYPES_MOST = 24, ROUNDS = 60, PIVOTS = 400, KNAPSACK_STEPS = 4000, ROWS_MOST = 4 * TYPES_MOST + ROUNDS + 2 };
+enum { TYPES_MOST = 24, ROUNDS = 60, PIVOTS = 400, KNAPSACK_STEPS = 2000, ROWS_MOST = 4 * TYPES_MOST + ROUNDS + 2 };
 
-/* Rectangles alike.  Where two ways are given the second is a quarter turn; a way that cannot be has length HUGE_VAL. */
+/* Rectangles alike.  Where two ways are given the second is a quarter turn; a way that cannot be has length
+ * HUGE_VAL. */
 struct type {
     double length[2], width_m[2];
-    size_t of_width[2];                 /* places in widths_m */
+    size_t of_width[2]; /* places in widths_m */
     size_t count;
 };
 
@@ -24,12 +26,13 @@ struct pl_nest_slices {
     struct type types[TYPES_MOST];
     size_t n_types;
     double widths_m[2 * TYPES_MOST];
-    size_t most[2 * TYPES_MOST];        /* pieces that may lie with this width */
+    size_t most[2 * TYPES_MOST]; /* pieces that may lie with this width */
     size_t n_widths;
     double roll_m;
-    /* The program's table: a row for each constraint, columns u, pi, slacks and the right side; its last row the gain. */
+    /* The program's table: a row for each constraint, columns u, pi, the right side, a slack for each row; its last row
+     * the gain.  Rows are `stride` long, of which `columns` are in use. */
     double *table;
-    size_t rows, columns;
+    size_t rows, columns, right, stride;
     size_t basis[ROWS_MOST];
 };
 
@@ -43,7 +46,7 @@ struct pl_nest_slices *pl_nest_slices_take(struct pl_arena *arena)
 
 static double *row(struct pl_nest_slices *s, size_t r)
 {
-    return s->table + r * s->columns;
+    return s->table + r * s->stride;
 }
 
 static size_t place_of_width(struct pl_nest_slices *s, double width_m, size_t count)
@@ -120,7 +123,8 @@ static double worst_set(struct knapsack *k, const struct pl_nest_slices *s, cons
     *k = (struct knapsack){.s = s, .worth = worth, .steps = KNAPSACK_STEPS};
     for (size_t i = 0; i < s->n_widths; i++) {
         size_t at = i;
-        for (; at && worth[k->by_density[at - 1]] / s->widths_m[k->by_density[at - 1]] < worth[i] / s->widths_m[i]; at--)
+        for (; at && worth[k->by_density[at - 1]] / s->widths_m[k->by_density[at - 1]] < worth[i] / s->widths_m[i];
+             at--)
             k->by_density[at] = k->by_density[at - 1];
         k->by_density[at] = i;
     }
@@ -132,13 +136,15 @@ static double worst_set(struct knapsack *k, const struct pl_nest_slices *s, cons
 /* Adds a constraint in terms of the basis as it stands. */
 static void add_row(struct pl_nest_slices *s, const double *coefficients, size_t n, double right)
 {
-    size_t gain = s->rows, fresh = s->rows + 1, slack = s->n_widths + s->n_types + s->rows;
-    memcpy(row(s, fresh), row(s, gain), s->columns * sizeof *s->table);
-    double *new_row = row(s, gain);
+    size_t fresh = s->rows, slack = s->columns++;
+    for (size_t r = 0; r <= s->rows; r++)
+        row(s, r)[slack] = 0;
+    memcpy(row(s, fresh + 1), row(s, fresh), s->columns * sizeof *s->table);
+    double *new_row = row(s, fresh);
     memset(new_row, 0, s->columns * sizeof *new_row);
     memcpy(new_row, coefficients, n * sizeof *new_row);
     new_row[slack] = 1;
-    new_row[s->columns - 1] = right;
+    new_row[s->right] = right;
     for (size_t r = 0; r < s->rows; r++) {
         double factor = new_row[s->basis[r]];
         for (size_t c = 0; factor != 0 && c < s->columns; c++)
@@ -162,18 +168,19 @@ static void pivot(struct pl_nest_slices *s, size_t at_row, size_t at_column)
     s->basis[at_row] = at_column;
 }
 
-/* One step of the simplex; false at the top.  The lowest column first, so that it does not run in circles (Bland 1977). */
+/* One step of the simplex; false at the top.  The lowest column first, so that it does not run in circles (Bland
+ * 1977). */
 static bool climb(struct pl_nest_slices *s)
 {
     size_t column = 0, best = s->rows;
     const double *gain = row(s, s->rows);
-    while (column + 1 < s->columns && gain[column] >= -1e-11)
+    while (column < s->columns && (column == s->right || gain[column] >= -1e-11))
         column++;
-    if (column + 1 == s->columns)
+    if (column == s->columns)
         return false;
     double least = HUGE_VAL;
     for (size_t r = 0; r < s->rows; r++) {
-        double a = row(s, r)[column], ratio = row(s, r)[s->columns - 1] / a;
+        double a = row(s, r)[column], ratio = row(s, r)[s->right] / a;
         if (a > 1e-9 && (ratio < least - 1e-12 || (ratio < least + 1e-12 && s->basis[r] < s->basis[best]))) {
             least = fmin(least, ratio);
             best = r;
@@ -191,13 +198,13 @@ static bool mend(struct pl_nest_slices *s)
     size_t worst = s->rows, best = s->columns;
     double least = -1e-10, smallest = HUGE_VAL;
     for (size_t r = 0; r < s->rows; r++)
-        if (row(s, r)[s->columns - 1] < least) {
-            least = row(s, r)[s->columns - 1];
+        if (row(s, r)[s->right] < least) {
+            least = row(s, r)[s->right];
             worst = r;
         }
-    for (size_t c = 0; worst < s->rows && c + 1 < s->columns; c++) {
+    for (size_t c = 0; worst < s->rows && c < s->columns; c++) {
         double a = row(s, worst)[c], ratio = row(s, s->rows)[c] / -a;
-        if (a < -1e-9 && ratio < smallest - 1e-12) {
+        if (c != s->right && a < -1e-9 && ratio < smallest - 1e-12) {
             smallest = ratio;
             best = c;
         }
@@ -212,8 +219,10 @@ static void start(struct pl_nest_slices *s)
 {
     size_t sizes = s->n_widths + s->n_types;
     s->rows = 0;
-    s->columns = sizes + ROWS_MOST + 1;
-    memset(s->table, 0, s->columns * sizeof *s->table);
+    s->right = sizes;
+    s->columns = sizes + 1;
+    s->stride = sizes + 1 + ROWS_MOST;
+    memset(s->table, 0, s->stride * sizeof *s->table);
     for (size_t t = 0; t < s->n_types; t++)
         row(s, 0)[s->n_widths + t] = -(double)s->types[t].count;
     for (size_t t = 0; t < s->n_types; t++)
@@ -237,7 +246,7 @@ static void read_worth(const struct pl_nest_slices *s, double *worth)
     memset(worth, 0, s->n_widths * sizeof *worth);
     for (size_t r = 0; r < s->rows; r++)
         if (s->basis[r] < s->n_widths)
-            worth[s->basis[r]] = fmax(0, s->table[r * s->columns + s->columns - 1]);
+            worth[s->basis[r]] = fmax(0, s->table[r * s->stride + s->right]);
 }
 
 static double bound_of(const struct pl_nest_slices *s, const double *worth, double most)

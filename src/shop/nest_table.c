@@ -29,7 +29,8 @@ double pl_nest_end(const struct pl_nest_table *table)
 }
 
 /* Where solid a, moved along the roll at its y, would be too near b: x between lo and hi.  False when nowhere. */
-static bool too_near(const struct pl_nest_solid *a, const struct pl_nest_solid *b, double spacing_m, double *lo, double *hi)
+static bool too_near(const struct pl_nest_solid *a, const struct pl_nest_solid *b, double spacing_m, double *lo,
+                     double *hi)
 {
     double axes[4][2] = {{a->cos, a->sin}, {-a->sin, a->cos}, {b->cos, b->sin}, {-b->sin, b->cos}};
     double dy = a->y_m - b->y_m;
@@ -74,7 +75,7 @@ static double soonest_m(const struct pl_nest_table *table, const struct pl_nest_
         if (too_near(s, &table->solids[j], table->spacing_m, &lo, &hi) && x > lo + PL_NEST_SLACK_M &&
             x < hi - PL_NEST_SLACK_M) {
             x = hi;
-            j = (size_t)-1;  /* from the start: what was clear before may be near now */
+            j = (size_t)-1; /* from the start: what was clear before may be near now */
         }
     return x;
 }
@@ -92,6 +93,8 @@ static void try_at(const struct pl_nest_table *table, const struct pl_nest_solid
         *best = at;
 }
 
+enum { CORNERS_MOST = 60 }; /* solids beyond which only the roll's edges are tried: the work grows with the cube */
+
 /* Against either edge of the roll, or level with a corner of another solid. */
 bool pl_nest_tuck(struct pl_nest_table *table, struct pl_nest_solid solid, double limit_m)
 {
@@ -99,7 +102,7 @@ bool pl_nest_tuck(struct pl_nest_table *table, struct pl_nest_solid solid, doubl
     struct pl_nest_solid best = {.x_m = HUGE_VAL};
     try_at(table, &solid, half, to_middle_m, &best);
     try_at(table, &solid, table->roll_m - half, to_middle_m, &best);
-    for (size_t j = 0; j < table->count; j++) {
+    for (size_t j = 0; j < table->count && table->count <= CORNERS_MOST; j++) {
         const struct pl_nest_solid *o = &table->solids[j];
         for (int corner = 0; corner < 4; corner++) {
             double along = corner & 1 ? o->half_length_m : -o->half_length_m;

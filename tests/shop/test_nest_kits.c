@@ -176,7 +176,8 @@ static int widest_first(const void *a, const void *b)
     return by ? by : (x->along_m < y->along_m) - (x->along_m > y->along_m);
 }
 
-/* Lanes one behind the other, first fit: shelves at 90 degrees, F9.1 at others; the same code, written by its formulas. */
+/* Lanes one behind the other, first fit: shelves at 90 degrees, F9.1 at others; the same code, written by its
+ * formulas. */
 static double lanes_m(struct plain *list, size_t n, double s, double c, double roll_m, double spacing_m)
 {
     double filled[MOST], width[MOST], at = 0, end = 0;
@@ -229,8 +230,8 @@ static double shelves_m(const struct kit *kit)
             list[n++] = other == 0 ? (struct plain){q->width_m, q->length_m} : (struct plain){q->length_m, q->width_m};
         }
         if (n)
-            total += kit->spacing_m + lanes_m(list, n, aligned ? 1 : fabs(sin(angle)), aligned ? 0 : cos(angle), kit->roll_m,
-                                              kit->spacing_m);
+            total += kit->spacing_m + lanes_m(list, n, aligned ? 1 : fabs(sin(angle)), aligned ? 0 : cos(angle),
+                                              kit->roll_m, kit->spacing_m);
     }
     return fmax(0, total);
 }
@@ -337,13 +338,14 @@ static void kits_of_wings_are_within_15_percent_of_a_bound(void **state)
             proved++;
         else {
             neither++;
-            print_message("kit %d: %zu pieces, roll %.3f, %.4f m, least %.4f m\n", i, kit.count, kit.roll_m, nest.length_m, nest.least_m);
-            if (getenv("KITS")) for (size_t k=0;k<kit.count;k++) print_message("   %.3f x %.3f %d  s %g\n", kit.pieces[k].length_m, kit.pieces[k].width_m, kit.pieces[k].turns, kit.spacing_m);
+            print_message("kit %d: %zu pieces, roll %.3f, %.4f m, least %.4f m\n", i, kit.count, kit.roll_m,
+                          nest.length_m, nest.least_m);
         }
     }
-    print_message("%zu within 15 %% of the simple bounds, %zu of the proved ones only, %zu of neither; %zu proved shortest;\n"
-                  "by the proved bound %.4f on average, %.4f at most; slowest %.1f ms\n",
-                  simple, proved, neither, at_least, sum / KITS, worst, 1000 * slowest);
+    print_message(
+        "%zu within 15 %% of the simple bounds, %zu of the proved ones only, %zu of neither; %zu proved shortest;\n"
+        "by the proved bound %.4f on average, %.4f at most; slowest %.1f ms\n",
+        simple, proved, neither, at_least, sum / KITS, worst, 1000 * slowest);
     assert_int_equal(neither, 0);
     pl_arena_free(&arena);
 }
