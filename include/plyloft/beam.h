@@ -91,6 +91,10 @@ enum pl_spread { PL_SPREAD_EVEN, PL_SPREAD_ELLIPTIC };
 void pl_load_spread(const struct pl_beam *beam, enum pl_spread spread, double total_n, double from_m, double to_m,
                     const double *x_m, struct pl_forces *forces);
 
+/* Force a length at each cut, upward at x_m[cut] on the car or aft at height z_m[cut], linear between cuts. */
+void pl_load_up(const struct pl_beam *beam, const double *force_n_m, const double *x_m, struct pl_forces *forces);
+void pl_load_aft(const struct pl_beam *beam, const double *force_n_m, const double *z_m, struct pl_forces *forces);
+
 /* Upward force, and torque about x = 0, per length: linear between places in order of y, level beyond the outermost. */
 struct pl_load_place { double y_m, force_n_m, roll_nm_m; };
 void pl_load_places(const struct pl_beam *beam, const struct pl_load_place *places, size_t n, struct pl_forces *forces);

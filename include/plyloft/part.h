@@ -104,7 +104,7 @@ struct pl_element {
     struct pl_end_plates end_plates;
 };
 
-enum pl_case_kind { PL_DOWNFORCE, PL_JACKING, PL_TIP_STRIKE, PL_POINT_LOAD };
+enum pl_case_kind { PL_DOWNFORCE, PL_JACKING, PL_TIP_STRIKE, PL_POINT_LOAD, PL_INERTIA };
 enum pl_distribution { PL_UNIFORM, PL_ELLIPTIC, PL_COMPUTED };
 enum pl_direction { PL_UP, PL_DOWN };
 
@@ -126,11 +126,14 @@ struct pl_load_case {
     double supported_mass_kg, dynamic_factor, uneven;
     struct pl_pad *pads;
     size_t n_pads;
-    /* tip strike and point */
+    /* inertia */
+    double n_g, tip_mass_kg;  /* of either tip */
+    /* tip strike, point and inertia */
     double y_m;      /* NAN for a strike: the right tip */
     int direction;   /* enum pl_direction */
     double force_n, moving_mass_kg, closing_speed_m_s, travel_m;
-    /* downforce, tip strike and point */
+    /* all but jacking */
+    double aft_n;    /* a force aft besides, in all, before the factor */
     double acts_at;
     /* from `limits` */
     double tip_limit_m;  /* NAN: none */

@@ -45,6 +45,28 @@ static double load_downforce(struct run *r)
     return total_n;
 }
 
+/* Own mass and tips in a bump (handbook F4.9). */
+static double load_inertia(struct run *r)
+{
+    const struct pl_load_case *c = r->c;
+    struct model *m = r->m;
+    double n_m_s2 = (c->direction == PL_UP ? 1 : -1) * c->factor * c->n_g * gravity_m_s2, s = m->loft.semispan_m, total_n = 2 * n_m_s2 * c->tip_mass_kg;
+    size_t last = m->beam.count - 1;
+    set_load_line(m, c->acts_at);
+    for (size_t i = 0; i <= last; i++) {
+        m->load_n_m[i] = n_m_s2 * pl_model_section(m, i)->mass_kg_m;
+        if (i)
+            total_n += 0.5 * (m->load_n_m[i] + m->load_n_m[i - 1]) * (m->beam.y_m[i] - m->beam.y_m[i - 1]);
+    }
+    pl_load_up(&m->beam, m->load_n_m, m->load_x_m, &m->forces);
+    for (int side = -1; side <= 1; side += 2) {
+        double force_n = n_m_s2 * c->tip_mass_kg;
+        struct pl_force force = {.z_n = force_n, .roll_nm = -force_n * m->load_x_m[side < 0 ? 0 : last]};
+        pl_load_point(&m->beam, pl_model_left_cut(m, side * s), side * s, &force, &m->forces);
+    }
+    return total_n;
+}
+
 static double pad_share(const struct pl_load_case *c, int variant, size_t pad)
 {
     double n = (double)c->n_pads;
@@ -76,6 +98,36 @@ static double load_at_point(struct run *r, double force_n)
     struct pl_force force = {.z_n = force_n, .roll_nm = -force_n * r->load_x_m};
     pl_load_point(&r->m->beam, pl_model_left_cut(r->m, r->load_y_m), r->load_y_m, &force, &r->m->forces);
     return force_n;
+}
+
+/* Height on the car of the chord line's point at a fraction, turned with the section. */
+static double acts_z(const struct pl_section *s, double fraction)
+{
+    return s->z_le_m - fraction * s->chord_m * s->sin_nose_up;
+}
+
+/* Aft besides: at the point, or a length in proportion to the chord. */
+static void load_aft(struct run *r)
+{
+    const struct pl_load_case *c = r->c;
+    struct model *m = r->m;
+    double aft_n = c->factor * c->aft_n;
+    /* The lattice's own place stands for a computed load: near the quarter. */
+    double fraction = c->kind == PL_DOWNFORCE && c->distribution == PL_COMPUTED ? 0.25 : c->acts_at;
+    if (c->kind == PL_JACKING || aft_n == 0)
+        return;
+    if (pl_given(r->load_y_m)) {
+        size_t cut = pl_model_left_cut(m, r->load_y_m);
+        struct pl_force force = {.x_n = aft_n, .roll_nm = aft_n * acts_z(pl_model_section(m, cut), fraction)};
+        pl_load_point(&m->beam, cut, r->load_y_m, &force, &m->forces);
+        return;
+    }
+    for (size_t i = 0; i < m->beam.count; i++) {
+        const struct pl_section *s = pl_model_section(m, i);
+        m->load_n_m[i] = aft_n * s->chord_m / m->loft.plan_area_m2;
+        m->load_x_m[i] = acts_z(s, fraction);
+    }
+    pl_load_aft(&m->beam, m->load_n_m, m->load_x_m, &m->forces);
 }
 
 /* What stands on this element leans on it: minus its reactions there, moments about the same fixed line. */
@@ -152,8 +204,11 @@ static enum pl_status solve_one(struct run *r, bool pinned, int variant, double 
         *total_n += load_downforce(r);
     else if (c->kind == PL_JACKING)
         *total_n += load_jacking(r, variant);
+    else if (c->kind == PL_INERTIA)
+        *total_n += load_inertia(r);
     else
         *total_n += load_at_point(r, (c->direction == PL_UP ? 1 : -1) * c->factor * force_n);
+    load_aft(r);
     return solve_beam(r, pinned);
 }
 

@@ -86,7 +86,8 @@ static enum pl_status build_cuts(struct model *m, struct pl_arena *arena)
     m->station_y_m = pl_arena_take_raw(arena, 2 * m->n_grid, sizeof *m->station_y_m);
     m->station_cut = pl_arena_take_raw(arena, 2 * m->n_grid, sizeof *m->station_cut);
     m->load_x_m = pl_arena_take_raw(arena, 2 * n_right, sizeof *m->load_x_m);
-    if (!m->cuts || !m->station_y_m || !m->station_cut || !m->load_x_m || !pl_beam_alloc(&m->beam, 2 * n_right, arena)
+    m->load_n_m = pl_arena_take_raw(arena, 2 * n_right, sizeof *m->load_n_m);
+    if (!m->load_n_m || !m->cuts || !m->station_y_m || !m->station_cut || !m->load_x_m || !pl_beam_alloc(&m->beam, 2 * n_right, arena)
         || !pl_forces_alloc(&m->forces, 2 * n_right, arena)
         || !pl_displacements_alloc(&m->displacements, 2 * n_right, arena))
         return PL_NO_MEMORY;

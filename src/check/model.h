@@ -44,7 +44,8 @@ struct model {
     struct pl_beam_system *system_given, *system_pinned;
     struct pl_forces forces;       /* of the solution in hand */
     struct pl_displacements displacements;
-    double *load_x_m;              /* where a spread load acts, one a cut */
+    double *load_x_m;              /* where a spread load acts, x or z, one a cut */
+    double *load_n_m;              /* and its force a length */
     double mass_kg, core_mass_kg;
 };
 

@@ -12,7 +12,7 @@ static const char *const fibres[] = {"glass", "carbon", "aramid", "basalt", "fla
 static const char *const resin_kinds[] = {"epoxy", "polyester", "vinylester"};
 static const char *const sides[] = {"top", "bottom", "both"};
 static const char *const holds[] = {"clamped", "pinned"};
-static const char *const case_kinds[] = {"downforce", "jacking", "tip-strike", "point"};
+static const char *const case_kinds[] = {"downforce", "jacking", "tip-strike", "point", "inertia"};
 static const char *const distributions[] = {"uniform", "elliptic", "computed"};
 static const char *const directions[] = {"up", "down"};
 static const char *const criteria[] = {"tsai-wu", "max-stress"};
@@ -27,7 +27,10 @@ static bool is_given_distribution(const void *row)
     return is_downforce(row) && ((const struct pl_load_case *)row)->distribution != PL_COMPUTED;
 }
 
-static bool acts_somewhere(const void *row) { return is_push(row) || is_given_distribution(row); }
+static bool is_inertia(const void *row) { return ((const struct pl_load_case *)row)->kind == PL_INERTIA; }
+static bool has_direction(const void *row) { return is_push(row) || is_inertia(row); }
+static bool acts_somewhere(const void *row) { return has_direction(row) || is_given_distribution(row); }
+static bool may_push_aft(const void *row) { return !is_jacking(row); }
 static bool is_clamped(const void *row) { return ((const struct pl_mount *)row)->hold == PL_CLAMPED; }
 
 static const struct pl_field part_fields[] = {
@@ -221,7 +224,7 @@ static const struct pl_field end_plate_fields[] = {
 static const struct pl_field case_fields[] = {
     {TEXT("name", "Name", pl_load_case, name), .help = "Name of the case, such as kerb on tip."},
     {.key = "kind", .label = "Kind", .kind = PL_FIELD_CHOICE, IN(pl_load_case, kind), CHOICES(case_kinds),
-     .help = "Downforce at speed, jacking on pads, a tip strike, or a single push at a point."},
+     .help = "Downforce at speed, jacking on pads, a tip strike, a single push at a point, or the wing's own mass in a bump."},
     {.key = "element", .label = "Element", .kind = PL_FIELD_REFERENCE, IN(pl_load_case, element), .refers_to = PL_GROUP_ELEMENT,
      .help = "Element that it loads."},
     {NUMBER("factor", "Factor", PL_NO_UNIT, pl_load_case, factor), .most = 100, .above = true, .usual = {1, 4}, .step = 0.1,
@@ -254,8 +257,14 @@ static const struct pl_field case_fields[] = {
      .step = 10, .when = is_push, .help = "Along the span, left negative, such as 600 mm; a strike left out: the right tip."},
     {NUMBER("acts_at", "Acts at", PL_NO_UNIT, pl_load_case, acts_at), .least = 0, .most = 1, .step = 0.01, .when = acts_somewhere,
      .help = "Chord fraction of the force; about 0.42 for downforce of a cambered section, 0.2 for a kerb under the nose."},
+    {NUMBER("aft_n", "Aft force", PL_NEWTON, pl_load_case, aft_n), .least = -1e6, .most = 1e6, .optional = true, .usual = {-2000, 3000}, .step = 10,
+     .when = may_push_aft, .help = "Aft at the same time and place, spread like the chord where the load is spread: drag, a kerb, braking; such as 40 N; left out: none."},
     {.key = "direction", .label = "Direction", .kind = PL_FIELD_CHOICE, IN(pl_load_case, direction), CHOICES(directions),
-     .when = is_push, .help = "Up or down on the car; a kerb pushes up."},
+     .when = has_direction, .help = "Up or down on the car; a kerb pushes up, the wing's own mass mostly down."},
+    {NUMBER("n_g", "Times its weight", PL_NO_UNIT, pl_load_case, n_g), .most = 200, .above = true, .usual = {2, 20}, .step = 0.5, .when = is_inertia,
+     .help = "Core and laminate by so many g in a bump: 3 to 6 on sprung parts, 10 to 20 on unsprung."},
+    {NUMBER("tip_mass_kg", "Mass at each tip", PL_KG, pl_load_case, tip_mass_kg), .least = 0, .most = 1000, .optional = true, .usual = {0, 2}, .step = 0.05,
+     .when = is_inertia, .help = "End plate with its screws on either tip, such as 0.25 kg; left out: none."},
     {NUMBER("force_n", "Force", PL_NEWTON, pl_load_case, force_n), .most = 1e6, .above = true, .optional = true, .left_out = PL_NOT_GIVEN,
      .usual = {10, 10000}, .step = 10, .when = is_push, .help = "A given push; 200 N lifts a tip, 700 N is a knee."},
     {NUMBER("moving_mass_kg", "Moving mass", PL_KG, pl_load_case, moving_mass_kg), .most = 20000, .above = true, .optional = true,

@@ -52,7 +52,7 @@ const char *pl_row_kind_word(int kind)
 
 const char *pl_row_kind_name(int kind)
 {
-    static const char *const names[] = {"at speed", "on the jack", "kerb on tip", "push"};
+    static const char *const names[] = {"at speed", "on the jack", "kerb on tip", "push", "bump"};
     return names[kind];
 }
 
@@ -83,6 +83,10 @@ static const struct usual {
     {PL_POINT_LOAD, "acts_at", "0.35", NULL},
     {PL_POINT_LOAD, "direction", "\"down\"", NULL},
     {PL_POINT_LOAD, "force_n", "200", NULL},
+    {PL_INERTIA, "factor", "1.5", NULL},
+    {PL_INERTIA, "acts_at", "0.4", NULL},
+    {PL_INERTIA, "direction", "\"down\"", NULL},
+    {PL_INERTIA, "n_g", "6", NULL},
 };
 
 /* What the fields of the case ask about themselves: its kind and its distribution. */

@@ -39,6 +39,35 @@ void pl_load_spread(const struct pl_beam *beam, enum pl_spread spread, double to
     }
 }
 
+/* ---- a force a length at each cut ---- */
+
+/* Sums to the right of every cut; the roll is that of `at` times the force, with its sign. */
+static void add_lengths(const struct pl_beam *beam, const double *force_n_m, const double *at_m, double sign, double *shears, double *moments, double *rolls)
+{
+    double shear = 0, moment = 0, roll = 0;
+    for (size_t c = beam->count; c-- > 0;) {
+        if (c + 1 < beam->count) {
+            double h = beam->y_m[c + 1] - beam->y_m[c], here = force_n_m[c], right = force_n_m[c + 1];
+            moment += shear * h + h * h * (here + 2 * right) / 6;
+            shear += 0.5 * h * (here + right);
+            roll += sign * 0.5 * h * (at_m[c] * here + at_m[c + 1] * right);
+        }
+        shears[c] += shear;
+        moments[c] += moment;
+        rolls[c] += roll;
+    }
+}
+
+void pl_load_up(const struct pl_beam *beam, const double *force_n_m, const double *x_m, struct pl_forces *f)
+{
+    add_lengths(beam, force_n_m, x_m, -1, f->shear_z_n, f->flap_nm, f->roll_nm);
+}
+
+void pl_load_aft(const struct pl_beam *beam, const double *force_n_m, const double *z_m, struct pl_forces *f)
+{
+    add_lengths(beam, force_n_m, z_m, 1, f->shear_x_n, f->lead_nm, f->roll_nm);
+}
+
 /* ---- a table of places ---- */
 
 static struct pl_load_place load_at(const struct pl_load_place *p, size_t n, double y_m)

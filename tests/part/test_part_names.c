@@ -30,7 +30,7 @@ static void what_uses_a_row_is_said_in_a_sentence(void **state)
     end();
     begin(WHOLE_PART);
     check_users("/fabrics/0", 3, "skin of main, wrap of main and flap skin of flap use it");
-    check_users("/elements/0", 7, "left plate of flap, right plate of flap, main at speed and 4 more use it");
+    check_users("/elements/0", 8, "left plate of flap, right plate of flap, main at speed and 5 more use it");
     check_users("/load_cases/1", 1, "main at speed uses it");
     end();
 }
