@@ -126,6 +126,7 @@ struct pl_load_case {
     double supported_mass_kg, dynamic_factor, uneven;
     struct pl_pad *pads;
     size_t n_pads;
+    double cycles;   /* of downforce and inertia; NAN: as if once */
     /* inertia */
     double n_g, tip_mass_kg;  /* of either tip */
     /* tip strike, point and inertia */

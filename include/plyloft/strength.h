@@ -34,7 +34,13 @@ struct pl_strength_rules {
     double wrinkling_pa2;      /* 0.5^3 E_c G_c core_knockdown; times E_f it is the cube of the wrinkling stress */
     double wrinkling_root;     /* its cube root */
     double core_g_pa, core_shear_pa, core_crush_pa;  /* knocked down */
+    const double *keeps;       /* share of its strength that each lay-up item keeps after cycles; NULL: all of it */
+    double keeps_least;        /* of them; 1 with NULL */
 };
+
+/* What a fibre's laminate keeps of its strength after as many cycles: 1 - B log10 N, B 0.05 for carbon, 0.10 for glass, which
+ * stands for all others (Mandell, Huang and McGarry 1981, handbook F4.11). */
+double pl_fatigue_keeps(int fibre, double cycles);
 
 struct pl_strength_rules pl_strength_rules(const struct pl_part *part, const struct pl_element *element);
 

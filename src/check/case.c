@@ -509,6 +509,24 @@ static enum pl_status find_computed(struct run *r, struct air_source source, str
     return status;
 }
 
+/* Strength that cycles leave, item by item; the rules are the model's, for this case. */
+static bool set_fatigue(struct run *r, struct pl_arena *scratch)
+{
+    struct pl_strength_rules *rules = &r->m->rules;
+    const struct pl_element *e = r->m->loft.element;
+    rules->keeps = NULL;
+    rules->keeps_least = 1;
+    if (!pl_given(r->c->cycles))
+        return true;
+    double *keeps = pl_arena_take_raw(scratch, e->n_layup, sizeof *keeps);
+    for (size_t i = 0; keeps && i < e->n_layup; i++) {
+        keeps[i] = pl_fatigue_keeps(r->part->fabrics[e->layup[i].fabric].fibre, r->c->cycles);
+        rules->keeps_least = fmin(rules->keeps_least, keeps[i]);
+    }
+    rules->keeps = keeps;
+    return keeps;
+}
+
 enum pl_status pl_case_solve(struct model *models, const struct pl_load_case *c, struct case_state *states,
                              struct air_source source, struct pl_case_result *out, struct pl_arena *arena, struct pl_arena *scratch,
                              struct pl_problems *problems)
@@ -516,8 +534,8 @@ enum pl_status pl_case_solve(struct model *models, const struct pl_load_case *c,
     struct run r = {.m = &models[c->element], .c = c, .part = models->part, .states = states, .problems = problems};
     start_run(&r);
     start_result(out, c);
-    enum pl_status status = PL_OK;
-    if (c->kind == PL_DOWNFORCE && c->distribution == PL_COMPUTED)
+    enum pl_status status = set_fatigue(&r, scratch) ? PL_OK : PL_NO_MEMORY;
+    if (status == PL_OK && c->kind == PL_DOWNFORCE && c->distribution == PL_COMPUTED)
         status = find_computed(&r, source, scratch);
     out->air_old = r.computed.air_old;
     if (status == PL_OK)

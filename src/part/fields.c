@@ -19,6 +19,7 @@ static const char *const criteria[] = {"tsai-wu", "max-stress"};
 
 static bool is_downforce(const void *row) { return ((const struct pl_load_case *)row)->kind == PL_DOWNFORCE; }
 static bool is_jacking(const void *row) { return ((const struct pl_load_case *)row)->kind == PL_JACKING; }
+static bool is_inertia(const void *row) { return ((const struct pl_load_case *)row)->kind == PL_INERTIA; }
 static bool is_strike(const void *row) { return ((const struct pl_load_case *)row)->kind == PL_TIP_STRIKE; }
 static bool is_push(const void *row) { return is_strike(row) || ((const struct pl_load_case *)row)->kind == PL_POINT_LOAD; }
 
@@ -27,9 +28,9 @@ static bool is_given_distribution(const void *row)
     return is_downforce(row) && ((const struct pl_load_case *)row)->distribution != PL_COMPUTED;
 }
 
-static bool is_inertia(const void *row) { return ((const struct pl_load_case *)row)->kind == PL_INERTIA; }
 static bool has_direction(const void *row) { return is_push(row) || is_inertia(row); }
 static bool acts_somewhere(const void *row) { return has_direction(row) || is_given_distribution(row); }
+static bool comes_again(const void *row) { return is_downforce(row) || is_inertia(row); }
 static bool may_push_aft(const void *row) { return !is_jacking(row); }
 static bool is_clamped(const void *row) { return ((const struct pl_mount *)row)->hold == PL_CLAMPED; }
 
@@ -257,6 +258,9 @@ static const struct pl_field case_fields[] = {
      .step = 10, .when = is_push, .help = "Along the span, left negative, such as 600 mm; a strike left out: the right tip."},
     {NUMBER("acts_at", "Acts at", PL_NO_UNIT, pl_load_case, acts_at), .least = 0, .most = 1, .step = 0.01, .when = acts_somewhere,
      .help = "Chord fraction of the force; about 0.42 for downforce of a cambered section, 0.2 for a kerb under the nose."},
+    {NUMBER("cycles", "Cycles", PL_NO_UNIT, pl_load_case, cycles), .least = 1, .most = 1e9, .optional = true, .left_out = PL_NOT_GIVEN,
+     .usual = {10, 1e7}, .step = 1000, .when = comes_again,
+     .help = "How often it comes in the wing's life, such as 100000: glass then keeps half its strength, carbon three quarters; left out: once."},
     {NUMBER("aft_n", "Aft force", PL_NEWTON, pl_load_case, aft_n), .least = -1e6, .most = 1e6, .optional = true, .usual = {-2000, 3000}, .step = 10,
      .when = may_push_aft, .help = "Aft at the same time and place, spread like the chord where the load is spread: drag, a kerb, braking; such as 40 N; left out: none."},
     {.key = "direction", .label = "Direction", .kind = PL_FIELD_CHOICE, IN(pl_load_case, direction), CHOICES(directions),

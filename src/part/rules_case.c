@@ -30,6 +30,19 @@ static void check_push(const struct rules *r, size_t i, const struct pl_load_cas
         pl_rule_tell(r, PL_ERROR, "needs either force_n, or moving_mass_kg and closing_speed_ms (and travel_mm)", "/load_cases/%zu", i);
 }
 
+/* Only glass and carbon have figures of their own (handbook F4.11). */
+static void check_cycles(const struct rules *r, size_t i, const struct pl_load_case *c)
+{
+    const struct pl_element *e = &r->part->elements[c->element];
+    for (size_t k = 0; pl_given(c->cycles) && k < e->n_layup; k++) {
+        int fibre = r->part->fabrics[e->layup[k].fabric].fibre;
+        if (fibre != PL_GLASS && fibre != PL_CARBON) {
+            pl_rule_tell(r, PL_WARNING, "glass stands for the fatigue of other fibres", "/load_cases/%zu/cycles", i);
+            return;
+        }
+    }
+}
+
 static void check_uneven(const struct rules *r, size_t i, const struct pl_load_case *c)
 {
     if (c->kind == PL_JACKING && c->n_pads >= 2 && c->uneven > (double)c->n_pads - 1)
@@ -52,6 +65,7 @@ static void rule_cases(const struct rules *r)
         check_place(r, i, c);
         check_push(r, i, c);
         check_uneven(r, i, c);
+        check_cycles(r, i, c);
         check_computed(r, i, c);
     }
 }

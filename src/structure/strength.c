@@ -19,6 +19,7 @@ struct pl_strength_rules pl_strength_rules(const struct pl_part *part, const str
         .core_g_pa = core->g_pa,
         .core_shear_pa = core->shear_strength_pa * knockdown,
         .core_crush_pa = core->compressive_strength_pa * knockdown,
+        .keeps_least = 1,
     };
 }
 
@@ -103,29 +104,43 @@ static double most_used_stress(const struct pl_ply_strength *s, const double str
     return stress_pa[used[2] > used[most] ? 2 : most];
 }
 
-static void take_ply(const struct pl_ply_test *t, int criterion, const double u[3], const struct pl_wall_run *run,
+double pl_fatigue_keeps(int fibre, double cycles)
+{
+    return 1 - (fibre == PL_CARBON ? 0.05 : 0.10) * log10(cycles);
+}
+
+/* What a ply keeps scales all its strengths alike, and so its reserve. */
+static inline double kept_by(const struct pl_strength_rules *rules, size_t item)
+{
+    return rules->keeps ? rules->keeps[item] : 1;
+}
+
+static void take_ply(const struct pl_ply_test *t, int criterion, double kept, const double u[3], const struct pl_wall_run *run,
                      double fraction, struct pl_weakest *weakest)
 {
     double stress_pa[3];
     stress_of(t, u, stress_pa);
     double reserve = criterion == PL_TSAI_WU ? pl_reserve_tsai_wu(&t->strength, stress_pa)
                                              : pl_reserve_max_stress(&t->strength, stress_pa);
+    reserve *= kept;
     if (reserve < weakest->reserve)
         *weakest = (struct pl_weakest){reserve, PL_MODE_PLY, t->item, run->side, fraction,
                                        most_used_stress(&t->strength, stress_pa)};
 }
 
 static void weakest_ply(const struct pl_wall *w, const struct pl_wall_run *run, const struct pl_stack *stack,
-                        const struct loading *load, int criterion, struct pl_weakest *weakest)
+                        const struct loading *load, const struct pl_strength_rules *rules, struct pl_weakest *weakest)
 {
     double torsion = run->flow_torsion * load->torque_nm, u[3];
+    int criterion = rules->criterion;
     for (size_t k = 0; k < stack->n_tests; k++) {
         const struct pl_ply_test *t = &stack->tests[k];
+        double kept = kept_by(rules, t->item);
         for (size_t i = run->first; i < run->first + run->count; i++) {
             struct point p = at_point(w, i, load, torsion);
             u_of(t, &p, u);
-            if (ply_use(t, criterion, u, weakest->reserve) > 1)
-                take_ply(t, criterion, u, run, w->fraction[i], weakest);
+            if (ply_use(t, criterion, u, weakest->reserve / kept) > 1)
+                take_ply(t, criterion, kept, u, run, w->fraction[i], weakest);
         }
     }
 }
@@ -189,8 +204,8 @@ static void weakest_in_run(const struct pl_section *s, size_t r, const struct pl
     struct point most = most_of(&run->bounds, load);
     if (wrinkle_most(&run->bounds, &most) * weakest->reserve > rules->wrinkling_root)
         weakest_wrinkle(&s->wall, run, k, load, rules, weakest);
-    if (ply_use_most(k->q_most, k->l_most, k->share_most, k->offset_most_m, rules->criterion, &most, weakest->reserve) > 1)
-        weakest_ply(&s->wall, run, k, load, rules->criterion, weakest);
+    if (ply_use_most(k->q_most, k->l_most, k->share_most, k->offset_most_m, rules->criterion, &most, weakest->reserve / rules->keeps_least) > 1)
+        weakest_ply(&s->wall, run, k, load, rules, weakest);
 }
 
 /* True when the bounds of the whole wall show that nothing in it is weaker. */
@@ -200,7 +215,7 @@ static bool cleared(const struct pl_section *s, const struct pl_strength_rules *
     const struct pl_wall_bounds *b = &s->bounds;
     struct point most = most_of(b, load);
     return wrinkle_most(b, &most) * reserve <= rules->wrinkling_root
-           && ply_use_most(b->q_most, b->l_most, b->share_most, b->offset_most_m, rules->criterion, &most, reserve) <= 1;
+           && ply_use_most(b->q_most, b->l_most, b->share_most, b->offset_most_m, rules->criterion, &most, reserve / rules->keeps_least) <= 1;
 }
 
 void pl_section_weakest(const struct pl_section *s, const struct pl_stack_set *stacks, const struct pl_strength_rules *rules,

@@ -31,11 +31,11 @@ static const struct { const char *place, *keys;
 
 /* The same: keys of a load case by kind, beside those that every kind has. */
 static const struct { int kind; const char *keys; } by_kind[] = {
-    {PL_DOWNFORCE, "speed_kmh air_density_kgm3 distribution coefficient acts_at ride_height_mm allowance aft_n"},
+    {PL_DOWNFORCE, "speed_kmh air_density_kgm3 distribution coefficient acts_at ride_height_mm allowance aft_n cycles"},
     {PL_JACKING, "supported_mass_kg dynamic_factor uneven"},
     {PL_TIP_STRIKE, "y_mm acts_at direction force_n moving_mass_kg closing_speed_ms travel_mm aft_n"},
     {PL_POINT_LOAD, "y_mm acts_at direction force_n aft_n"},
-    {PL_INERTIA, "acts_at direction n_g tip_mass_kg aft_n"},
+    {PL_INERTIA, "acts_at direction n_g tip_mass_kg aft_n cycles"},
 };
 
 /* The same: words that a choice knows. */

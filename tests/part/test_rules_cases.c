@@ -64,6 +64,18 @@ static void no_pad_carries_more_than_the_whole(void **state)
     assert_int_equal(t.problems.errors, 0);
 }
 
+static void fatigue_of_other_fibres_is_told_to_be_glass_s(void **state)
+{
+    (void)state;
+    try_value("/load_cases/0/cycles", "5000");
+    assert_taken_silently(&t);
+    try_value("/fabrics/0/fibre", "\"carbon\"");
+    assert_taken_silently(&t);
+    put(&t, "/fabrics/0/fibre_density_kgm3", "1440");
+    try_value("/fabrics/0/fibre", "\"aramid\"");
+    assert_only_warning(&t, "/load_cases/0/cycles", "glass stands for the fatigue of other fibres", "5000");
+}
+
 static void a_computed_load_low_over_the_ground_wants_an_allowance(void **state)
 {
     (void)state;
@@ -150,6 +162,7 @@ int main(void)
         TRIAL(a_pad_stands_on_the_wing_with_its_whole_length),
         TRIAL(a_point_case_has_a_force),
         TRIAL(a_strike_has_a_force_or_an_energy),
+        TRIAL(fatigue_of_other_fibres_is_told_to_be_glass_s),
         TRIAL(no_pad_carries_more_than_the_whole),
         TRIAL(a_computed_load_low_over_the_ground_wants_an_allowance),
         WHOLE(with_names_cases_of_elements_that_stand_on_this_one),
