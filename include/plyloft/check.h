@@ -117,7 +117,7 @@ void pl_check_profiles(const struct pl_part *part, struct pl_problems *problems)
 enum pl_status pl_check_shape(struct pl_solve *solve, const struct pl_part *part, struct pl_problems *problems);
 
 /* Words for what no figure covers yet; NULL ends the list. */
-const char *const *pl_check_not_checked(void);
+const char *const *pl_check_not_checked(const struct pl_part *part);
 
 /* ---- single places, for tables and drawings: of any part that pl_part_build took ---- */
 

@@ -133,6 +133,7 @@ struct pl_load_case {
     double y_m;      /* NAN for a strike: the right tip */
     int direction;   /* enum pl_direction */
     double force_n, moving_mass_kg, closing_speed_m_s, travel_m;
+    double contact_length_m, contact_width_m;  /* of a strike; NAN: crushing is not checked */
     /* all but jacking */
     double aft_n;    /* a force aft besides, in all, before the factor */
     double acts_at;

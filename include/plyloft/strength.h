@@ -11,9 +11,9 @@
 
 #include "plyloft/section.h"
 
-enum pl_mode { PL_MODE_PLY, PL_MODE_WRINKLING, PL_MODE_CORE_SHEAR, PL_MODE_CORE_CRUSH, PL_MODE_PAD_SHEAR, PL_MODES };
+enum pl_mode { PL_MODE_PLY, PL_MODE_WRINKLING, PL_MODE_CORE_SHEAR, PL_MODE_CORE_CRUSH, PL_MODE_PAD_SHEAR, PL_MODE_NOSE_CRUSH, PL_MODES };
 
-/* "ply", "wrinkling", "core-shear", "core-crush", "pad-shear". */
+/* "ply", "wrinkling", "core-shear", "core-crush", "pad-shear", "nose-crush". */
 const char *pl_mode_name(enum pl_mode mode);
 
 /* Reserves above this are not told apart. */
@@ -53,5 +53,8 @@ void pl_section_weakest(const struct pl_section *section, const struct pl_stack_
 /* Core under a pad: crushed by pressure, or punched through round the pad's rim (handbook F4.6). */
 void pl_pad_weakest(const struct pl_strength_rules *rules, const struct pl_pad *pad, double force_n, double core_depth_m,
                     struct pl_weakest *weakest);
+
+/* Core under what strikes it: crushed over the area that touches, the skin giving no credit. */
+void pl_strike_weakest(const struct pl_strength_rules *rules, double force_n, double area_m2, double fraction, struct pl_weakest *weakest);
 
 #endif

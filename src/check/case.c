@@ -13,6 +13,7 @@ struct run {
     const struct case_state *states;
     struct computed_load computed;
     double load_y_m, load_x_m;  /* of a single point; not given without */
+    double push_n;              /* there, in the solution in hand */
     double core_depth_m[PL_PADS_MOST];
     struct pl_problems *problems;
     char pointer[64];
@@ -207,7 +208,7 @@ static enum pl_status solve_one(struct run *r, bool pinned, int variant, double 
     else if (c->kind == PL_INERTIA)
         *total_n += load_inertia(r);
     else
-        *total_n += load_at_point(r, (c->direction == PL_UP ? 1 : -1) * c->factor * force_n);
+        *total_n += load_at_point(r, r->push_n = (c->direction == PL_UP ? 1 : -1) * c->factor * force_n);
     load_aft(r);
     return solve_beam(r, pinned);
 }
@@ -325,6 +326,28 @@ static void weakest_pads(const struct run *r, int variant, struct pl_lowest *low
     }
 }
 
+static bool crushes(const struct run *r)
+{
+    return r->c->kind == PL_TIP_STRIKE && pl_given(r->c->contact_length_m);
+}
+
+static void add_strike(const struct run *r, struct pl_weakest *w)
+{
+    pl_strike_weakest(&r->m->rules, r->push_n, r->c->contact_length_m * r->c->contact_width_m, r->c->acts_at, w);
+}
+
+static void weakest_strike(const struct run *r, struct pl_lowest *lowest)
+{
+    struct pl_weakest w = {.reserve = PL_MOST_RESERVE, .mode = PL_MODES};
+    if (crushes(r))
+        add_strike(r, &w);
+    if (w.mode == PL_MODES)
+        return;
+    struct pl_lowest strike = name_weakest(r->m, &w, r->load_y_m);
+    if (comes_first(&strike, lowest))
+        *lowest = strike;
+}
+
 /* The most bent cut first, to have a low figure to beat; then all from the right, since of equal reserves the
  * right-hand is told. */
 static struct pl_lowest find_lowest(const struct run *r, int variant)
@@ -350,6 +373,7 @@ static struct pl_lowest find_lowest(const struct run *r, int variant)
         lowest.y_m = m->beam.y_m[m->beam.count - 1];
     }
     weakest_pads(r, variant, &lowest);
+    weakest_strike(r, &lowest);
     return lowest;
 }
 
@@ -381,6 +405,8 @@ static void set_row(const struct run *r, int variant, size_t station, struct pl_
     row->deflection_m = tidy(row->deflection_m, 1e-12);
     row->twist_rad = tidy(row->twist_rad, 1e-12);
     add_pads(r, variant, row->y_m, &w);
+    if (crushes(r) && fabs(row->y_m - r->load_y_m) <= 0.5 * r->c->contact_length_m + PL_SAME_PLACE_M)
+        add_strike(r, &w);
     row->reserve = w.reserve;
     row->mode = w.mode;
     row->stress_pa = w.stress_pa;

@@ -57,11 +57,26 @@ const struct pl_verdict *pl_solve_verdict(const struct pl_solve *solve)
     return set->good ? &set->verdict : NULL;
 }
 
-const char *const *pl_check_not_checked(void)
+/* There are strikes, and each says over what area it touches. */
+static bool strikes_are_described(const struct pl_part *part)
+{
+    size_t strikes = 0;
+    for (size_t i = 0; i < part->n_load_cases; i++) {
+        if (part->load_cases[i].kind != PL_TIP_STRIKE)
+            continue;
+        strikes++;
+        if (!pl_given(part->load_cases[i].contact_length_m))
+            return false;
+    }
+    return strikes > 0;
+}
+
+const char *const *pl_check_not_checked(const struct pl_part *part)
 {
     static const char *const words[] = {"brackets", "bonds", "end plates", "strike crushing", "fatigue", "divergence",
                                         "vibration", NULL};
-    return words;
+    static const char *const but_strikes[] = {"brackets", "bonds", "end plates", "fatigue", "divergence", "vibration", NULL};
+    return strikes_are_described(part) ? but_strikes : words;
 }
 
 static enum pl_status build_models(struct pl_solve *solve, const struct pl_part *part, struct model **models,

@@ -103,7 +103,7 @@ void pl_check_json(const struct pl_loaded *l, size_t only, bool holds, struct pl
     }
     pl_json_close(&w);
     pl_json_list(&w, "not_checked");
-    for (const char *const *word = pl_check_not_checked(); *word; word++)
+    for (const char *const *word = pl_check_not_checked(&l->part); *word; word++)
         pl_json_text(&w, NULL, *word);
     pl_json_close(&w);
     pl_json_list(&w, "elements");

@@ -218,7 +218,7 @@ static void put_words(const struct pl_loaded *l, struct pl_buffer *out)
     const char *cautions[8];
     char sentence[1024];
     pl_buffer_text(out, "\nnot checked: ");
-    for (const char *const *word = pl_check_not_checked(); *word; word++)
+    for (const char *const *word = pl_check_not_checked(&l->part); *word; word++)
         pl_buffer_printf(out, "%s%s", *word, word[1] ? ", " : "\n");
     for (size_t i = 0; i < l->problems.count; i++) {
         pl_problem_sentence(&l->problems.list[i], NULL, sentence, sizeof sentence);

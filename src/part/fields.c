@@ -279,6 +279,11 @@ static const struct pl_field case_fields[] = {
     {NUMBER("travel_mm", "Travel", PL_MM, pl_load_case, travel_m), .most = 10000, .above = true, .optional = true,
      .left_out = PL_NOT_GIVEN, .usual = {2, 150}, .step = 1, .when = is_strike,
      .help = "How far the obstacle can push the struck point, its height less the clearance; 10 to 25 mm; left out: no bound."},
+    {NUMBER("contact_length_mm", "Contact length", PL_MM, pl_load_case, contact_length_m), .most = 5000, .above = true, .optional = true,
+     .left_out = PL_NOT_GIVEN, .usual = {10, 300}, .step = 5, .when = is_strike,
+     .help = "Along the span, where what strikes touches the core, such as 80 mm; left out: crushing there is not checked."},
+    {NUMBER("contact_width_mm", "Contact width", PL_MM, pl_load_case, contact_width_m), .most = 5000, .above = true, .optional = true,
+     .left_out = PL_NOT_GIVEN, .usual = {10, 200}, .step = 5, .when = is_strike, .help = "Along the chord, such as 40 mm."},
 };
 
 static const struct pl_field pad_fields[] = {

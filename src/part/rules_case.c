@@ -43,6 +43,12 @@ static void check_cycles(const struct rules *r, size_t i, const struct pl_load_c
     }
 }
 
+static void check_contact(const struct rules *r, size_t i, const struct pl_load_case *c)
+{
+    if (pl_given(c->contact_length_m) != pl_given(c->contact_width_m))
+        pl_rule_tell(r, PL_ERROR, "needs both contact_length_mm and contact_width_mm, or neither", "/load_cases/%zu", i);
+}
+
 static void check_uneven(const struct rules *r, size_t i, const struct pl_load_case *c)
 {
     if (c->kind == PL_JACKING && c->n_pads >= 2 && c->uneven > (double)c->n_pads - 1)
@@ -66,6 +72,7 @@ static void rule_cases(const struct rules *r)
         check_push(r, i, c);
         check_uneven(r, i, c);
         check_cycles(r, i, c);
+        check_contact(r, i, c);
         check_computed(r, i, c);
     }
 }

@@ -122,7 +122,7 @@ void pl_facts_of_verdict(struct pl_facts *f, const struct pl_session *s)
         add_judged(f, s, v);
     else
         add_unjudged(f, s);
-    pl_not_checked_words(words, sizeof words);
+    pl_not_checked_words(s, words, sizeof words);
     pl_facts_add(f, "not checked", NULL, words);
     bool one = s->load_case < part->n_load_cases;
     pl_facts_add(f, "case shown", NULL, one ? part->load_cases[s->load_case].name : "all");

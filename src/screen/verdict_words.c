@@ -165,10 +165,10 @@ void pl_before_words(const struct pl_session *s, bool mass, char *out, size_t si
     }
 }
 
-void pl_not_checked_words(char *out, size_t size)
+void pl_not_checked_words(const struct pl_session *s, char *out, size_t size)
 {
     out[0] = '\0';
-    for (const char *const *word = pl_check_not_checked(); *word; word++)
+    for (const char *const *word = pl_check_not_checked(pl_session_part(s)); *word; word++)
         snprintf(out + strlen(out), size - strlen(out), "%s%s", *word, word[1] ? ", " : "");
 }
 

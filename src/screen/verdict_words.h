@@ -44,7 +44,7 @@ void pl_unjudged_words(const struct pl_session *session, char *out, size_t size)
 void pl_old_words(const struct pl_session *session, char *out, size_t size);
 
 /* "brackets, bonds, end plates". */
-void pl_not_checked_words(char *out, size_t size);
+void pl_not_checked_words(const struct pl_session *session, char *out, size_t size);
 
 /* The lay-up item whose forgotten ply hurts most and the reserve then, as soon as it is worked out; NULL before. */
 const char *pl_forgotten_words(const struct pl_session *session, char *reserve, size_t size);

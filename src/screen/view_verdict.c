@@ -16,19 +16,19 @@ static void was_words(const struct pl_session *s, bool wide, char *out, size_t s
     snprintf(out, size, "%s%s", before[0] ? "was " : "", before);
 }
 
-static size_t count_not_checked(void)
+static size_t count_not_checked(const struct pl_session *s)
 {
     size_t n = 0;
-    while (pl_check_not_checked()[n])
+    while (pl_check_not_checked(pl_session_part(s))[n])
         n++;
     return n;
 }
 
 /* "not checked: brackets, bonds and 5 more", with that many of the words. */
-static void not_checked_words(size_t shown, char *out, size_t size)
+static void not_checked_words(const struct pl_session *s, size_t shown, char *out, size_t size)
 {
-    const char *const *words = pl_check_not_checked();
-    size_t n = count_not_checked();
+    const char *const *words = pl_check_not_checked(pl_session_part(s));
+    size_t n = count_not_checked(s);
     snprintf(out, size, "not checked: ");
     for (size_t i = 0; i < shown; i++)
         snprintf(out + strlen(out), size - strlen(out), "%s%s", i ? ", " : "", words[i]);
@@ -40,21 +40,21 @@ static void not_checked_words(size_t shown, char *out, size_t size)
 
 /* What is not checked, as many words as fit: at least that something is not.  At the right where there is room, so that
  * it stays where it is while figures before it grow and shrink. */
-static void put_not_checked(struct pl_frame *f, int row, int column, bool right)
+static void put_not_checked(const struct pl_session *s, struct pl_frame *f, int row, int column, bool right)
 {
     char words[256];
-    size_t shown = count_not_checked();
+    size_t shown = count_not_checked(s);
     int room = f->columns - column - 1;
     do
-        not_checked_words(shown, words, sizeof words);
+        not_checked_words(s, shown, words, sizeof words);
     while (pl_text_columns(words) > room && shown--);
     pl_frame_text_in(f, row, right ? f->columns - pl_text_columns(words) - 1 : column, room, PL_ROLE_QUIET, words);
 }
 
-static bool all_not_checked_fit(const struct pl_frame *f, int column)
+static bool all_not_checked_fit(const struct pl_session *s, const struct pl_frame *f, int column)
 {
     char words[256];
-    not_checked_words(count_not_checked(), words, sizeof words);
+    not_checked_words(s, count_not_checked(s), words, sizeof words);
     return pl_text_columns(words) < f->columns - column;
 }
 
@@ -143,7 +143,7 @@ static int put_narrow(const struct pl_session *s, struct pl_frame *f, int row, c
         pl_frame_text_in(f, row + 2, end + 2, f->columns - end - 3, PL_ROLE_TEXT, line);
     warning_words(s, line, sizeof line);
     column = pl_frame_text(f, row + 3, 1, PL_ROLE_WARNING, line);
-    put_not_checked(f, row + 3, line[0] ? column + 2 : 1, false);
+    put_not_checked(s, f, row + 3, line[0] ? column + 2 : 1, false);
     return row + 4;
 }
 
@@ -172,11 +172,11 @@ static int put_wide(const struct pl_session *s, struct pl_frame *f, int row, con
         column = pl_frame_text_in(f, row + 1, column + 3, f->columns / 2, PL_ROLE_TEXT, where);
     warning_words(s, where, sizeof where);
     int beside = column + 3 + (where[0] ? pl_text_columns(where) + 3 : 0);
-    bool below = f->columns < WIDE || !all_not_checked_fit(f, beside);
+    bool below = f->columns < WIDE || !all_not_checked_fit(s, f, beside);
     if (f->columns < WIDE)
         column = -2;  /* warnings stand below, too */
     column = pl_frame_text(f, f->columns < WIDE ? row + 2 : row + 1, column + 3, PL_ROLE_WARNING, where) - (where[0] ? 0 : 3);
-    put_not_checked(f, below ? row + 2 : row + 1, f->columns < WIDE || !below ? column + 3 : 1, !below);
+    put_not_checked(s, f, below ? row + 2 : row + 1, f->columns < WIDE || !below ? column + 3 : 1, !below);
     return below ? row + 3 : row + 2;
 }
 

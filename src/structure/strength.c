@@ -4,7 +4,7 @@
 
 const char *pl_mode_name(enum pl_mode mode)
 {
-    static const char *const names[PL_MODES] = {"ply", "wrinkling", "core-shear", "core-crush", "pad-shear"};
+    static const char *const names[PL_MODES] = {"ply", "wrinkling", "core-shear", "core-crush", "pad-shear", "nose-crush"};
     return names[mode];
 }
 
@@ -247,4 +247,11 @@ void pl_pad_weakest(const struct pl_strength_rules *rules, const struct pl_pad *
     if (rim_pa * weakest->reserve > rules->core_shear_pa)
         *weakest = (struct pl_weakest){rules->core_shear_pa / rim_pa, PL_MODE_PAD_SHEAR, PL_NONE, PL_BOTH, pad->acts_at,
                                        rim_pa};
+}
+
+void pl_strike_weakest(const struct pl_strength_rules *rules, double force_n, double area_m2, double fraction, struct pl_weakest *weakest)
+{
+    double crush_pa = fabs(force_n) / area_m2;
+    if (crush_pa * weakest->reserve > rules->core_crush_pa)
+        *weakest = (struct pl_weakest){rules->core_crush_pa / crush_pa, PL_MODE_NOSE_CRUSH, PL_NONE, PL_BOTH, fraction, crush_pa};
 }

@@ -113,7 +113,7 @@ static void the_lowest_is_said_with_mode_piece_and_place(void **state)
 static void every_mode_has_its_own_words(void **state)
 {
     (void)state;
-    static const char *const names[PL_MODES] = {"ply", "wrinkling", "core-shear", "core-crush", "pad-shear"};
+    static const char *const names[PL_MODES] = {"ply", "wrinkling", "core-shear", "core-crush", "pad-shear", "nose-crush"};
     for (int mode = 0; mode < PL_MODES; mode++) {
         char words[160];
         struct pl_lowest lowest = {.mode = (enum pl_mode)mode, .item = "foam"};

@@ -33,7 +33,7 @@ static const struct { const char *place, *keys;
 static const struct { int kind; const char *keys; } by_kind[] = {
     {PL_DOWNFORCE, "speed_kmh air_density_kgm3 distribution coefficient acts_at ride_height_mm allowance aft_n cycles"},
     {PL_JACKING, "supported_mass_kg dynamic_factor uneven"},
-    {PL_TIP_STRIKE, "y_mm acts_at direction force_n moving_mass_kg closing_speed_ms travel_mm aft_n"},
+    {PL_TIP_STRIKE, "y_mm acts_at direction force_n moving_mass_kg closing_speed_ms travel_mm aft_n contact_length_mm contact_width_mm"},
     {PL_POINT_LOAD, "y_mm acts_at direction force_n aft_n"},
     {PL_INERTIA, "acts_at direction n_g tip_mass_kg aft_n cycles"},
 };

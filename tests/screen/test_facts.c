@@ -180,7 +180,7 @@ static void what_is_not_checked_is_said_once(void **state)
 {
     (void)state;
     const char *text = all();
-    for (const char *const *word = pl_check_not_checked(); *word; word++)
+    for (const char *const *word = pl_check_not_checked(&(struct pl_part){0}); *word; word++)
         assert_non_null(strstr(text, *word));
     assert_label(text, "not checked");
     assert_no_label(after("+ + 4 Down ] 3"), "not checked");
