@@ -219,6 +219,13 @@ static void what_cannot_be_is_a_row_without_figures(void **state)
     assert_non_null(strstr(doubt, "ground"));
 }
 
+/* The sanitizers look at memory: one speed shows as much of it as three. */
+#ifdef __SANITIZE_ADDRESS__
+enum { SPEEDS = 1 };
+#else
+enum { SPEEDS = 3 };
+#endif
+
 static void figures_stay_finite_over_all_that_may_be_asked(void **state)
 {
     (void)state;
@@ -227,7 +234,7 @@ static void figures_stay_finite_over_all_that_may_be_asked(void **state)
     put(&t, "/elements/0/stations/2/x_le_mm", "0");
     first_case();
     static const double speeds[] = {0.3, 30, 270}, heights[] = {0.001, 0.1, 100, (double)NAN}, incidences[] = {-1.5, -0.2, 0, 0.6, 1.5};
-    for (size_t i = 0; i < sizeof speeds / sizeof *speeds; i++)
+    for (size_t i = 0; i < SPEEDS; i++)
         for (size_t h = 0; h < sizeof heights / sizeof *heights; h++) {
             struct pl_driver_row row = row_of((struct pl_setting){speeds[i], heights[h], incidences[(i + h) % 5]}, NULL);
             if (row.answered)
