@@ -66,9 +66,10 @@ struct pl_resin_kit {
     struct pl_arena arena;
 };
 
-/* Of a kit of the same part.  structure_kg is the verdict's mass.  PL_BAD_INPUT when cups cannot be told, the last warning
- * saying why; PL_NO_MEMORY. */
-enum pl_status pl_resin_build(struct pl_resin_kit *out, const struct pl_part *part, const struct pl_kit *kit, double structure_kg);
+/* Of a kit of the same part.  structure_kg is the verdict's mass.  PL_BAD_INPUT with a problem when cups cannot be told;
+ * PL_NO_MEMORY. */
+enum pl_status pl_resin_build(struct pl_resin_kit *out, const struct pl_part *part, const struct pl_kit *kit, double structure_kg,
+                              struct pl_problems *problems);
 void pl_resin_free(struct pl_resin_kit *kit);
 
 #endif

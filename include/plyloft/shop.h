@@ -23,7 +23,7 @@ const char *pl_shop_warning(const struct pl_shop *shop, size_t i);
 struct pl_book_step {
     const struct pl_kit_piece *piece;  /* NULL: a cup */
     const struct pl_batch *batch;      /* the cup; NULL: a piece */
-    char words[900];
+    char words[1700];
 };
 size_t pl_book_steps(const struct pl_shop *shop);
 struct pl_book_step pl_book_step(const struct pl_part *part, const struct pl_shop *shop, size_t i);

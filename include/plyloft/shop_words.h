@@ -10,12 +10,9 @@
 enum { PL_KIT_CELLS = 8 };
 
 /* mark, what, side, cloth, angle, laid, cut, note: as many cells, a heading for each. */
-struct pl_kit_cells { char text[PL_KIT_CELLS][96]; };
+struct pl_kit_cells { char text[PL_KIT_CELLS][192]; };
 extern const char *const pl_kit_headings[PL_KIT_CELLS];
 void pl_kit_cells(const struct pl_part *part, const struct pl_kit_piece *piece, struct pl_kit_cells *out);
-
-/* "bottom, left hand", "top". */
-void pl_side_words(const struct pl_kit_piece *piece, char *out, size_t size);
 
 /* "slurry on main", "plies 1A 1B 2A", "ply 3A, cup 2 of 2". */
 void pl_batch_words(const struct pl_part *part, const struct pl_kit *kit, const struct pl_batch *batch, char *out, size_t size);

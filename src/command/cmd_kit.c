@@ -263,18 +263,18 @@ static void print_csv(const struct pl_part *part, const struct pl_shop *shop, st
         pl_csv_text(out, keys[k], k + 1 == sizeof keys / sizeof *keys);
     for (size_t i = 0; i < shop->kit.n_pieces; i++) {
         const struct pl_kit_piece *p = &shop->kit.pieces[i];
-        const double before[] = {p->angle_rad * 180 / M_PI}, after[] = {1e3 * p->length_m, 1e3 * p->width_m, p->area_m2, 1e3 * p->cut_length_m, 1e3 * p->cut_width_m};
+        const double sizes[] = {1e3 * p->length_m, 1e3 * p->width_m, p->area_m2, 1e3 * p->cut_length_m, 1e3 * p->cut_width_m};
         struct pl_kit_cells cells;
         pl_kit_cells(part, p, &cells);
         pl_csv_text(out, p->mark, false);
         pl_csv_text(out, part->elements[p->element].name, false);
         pl_csv_text(out, part->elements[p->element].layup[p->item].name, false);
         pl_csv_text(out, part->fabrics[p->fabric].name, false);
-        pl_csv_number(out, before[0], 3);
+        pl_csv_number(out, p->angle_rad * 180 / M_PI, 3);
         pl_csv_text(out, p->side == PL_TOP ? "top" : "bottom", false);
         pl_csv_text(out, p->hand == PL_WHOLE ? "whole" : p->hand == PL_RIGHT_HAND ? "right" : "left", false);
-        for (size_t k = 0; k < sizeof after / sizeof *after; k++)
-            pl_csv_number(out, after[k], k == 2 ? 6 : 1);
+        for (size_t k = 0; k < sizeof sizes / sizeof *sizes; k++)
+            pl_csv_number(out, sizes[k], k == 2 ? 6 : 1);
         pl_csv_text(out, cells.text[PL_KIT_CELLS - 1], true);
     }
 }

@@ -45,7 +45,7 @@ static bool add_value(const struct quantity *q, struct values *v, double value, 
     return true;
 }
 
-static const char syntax[] = "must be numbers with commas between, or rising ranges FROM..TO/STEP";
+static const char syntax[] = "must be numbers with commas between, or rising ranges FROM..TO:STEP";
 
 /* A number that is the whole text. */
 static bool number_of(const char *text, double *out)
@@ -68,17 +68,17 @@ static bool add_range(const struct quantity *q, struct values *v, double from, d
     return true;
 }
 
-/* "120", or "80..140/20". */
+/* "120", "2..6", or "80..140:20"; the step left out is 1, as in the contract's sweep. */
 static bool read_item(const struct quantity *q, char *item, struct values *v, int *status)
 {
-    double from, to, step;
-    char *dots = strstr(item, ".."), *slash = dots ? strchr(dots, '/') : NULL;
+    double from, to, step = 1;
+    char *dots = strstr(item, ".."), *colon = dots ? strchr(dots, ':') : NULL;
     if (!dots)
         return number_of(item, &from) ? add_value(q, v, from, status) : wrong(q, syntax, status);
-    if (!slash)
-        return wrong(q, syntax, status);
-    *dots = *slash = '\0';
-    if (!number_of(item, &from) || !number_of(dots + 2, &to) || !number_of(slash + 1, &step))
+    *dots = '\0';
+    if (colon)
+        *colon = '\0';
+    if (!number_of(item, &from) || !number_of(dots + 2, &to) || (colon && !number_of(colon + 1, &step)))
         return wrong(q, syntax, status);
     return add_range(q, v, from, to, step, status);
 }

@@ -63,6 +63,8 @@ const struct pl_doing pl_doings[] = {
     {PL_DOING_FILE, PL_DO_FIND, 0, "find", "find an action by name", {'f'}},
     {PL_DOING_FILE, PL_DO_HELP, 0, "help", "help", {'?'}},
     {PL_DOING_FILE, PL_DO_MOUSE, 0, "mouse", "mouse on or off", {'M'}},
+    {PL_DOING_FILE, PL_DO_WRITE_KIT, 0, "kit-file", "kit to a file", {'i'}},
+    {PL_DOING_FILE, PL_DO_WRITE_BOOK, 0, "ply-book-file", "ply book to a file", {'l'}},
     {PL_DOING_FILE, PL_DO_WRITE_KEYS, 0, "keys-file", "write keys to a file", {0}},
     {PL_DOING_FILE, PL_DO_QUIT, 0, "leave", "leave", {'q', PL_KEY_CTRL('C')}},
 };

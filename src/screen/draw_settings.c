@@ -160,8 +160,8 @@ static void put_curve(const struct pl_session *s, struct pl_frame *f, struct pl_
     pl_frame_text_in(f, r.row, r.column + 1, r.columns - 2, drag ? PL_ROLE_CLOTH_B : PL_ROLE_CLOTH_A, title);
     struct pl_canvas c = {f, r.row + 1, r.column + PL_LABEL_COLUMNS + 1, r.rows - 2, r.columns - PL_LABEL_COLUMNS - 3, from, to,
                           pl_view_round_out(low), pl_view_round_out(high)};
-    double own = value_of(&(struct pl_setting){v->load_case->speed_m_s, v->load_case->ride_height_m,
-                                               pl_session_part(s)->elements[v->load_case->element].incidence_rad}, s->over);
+    const struct pl_setting as_it_is = pl_setting_of(pl_session_part(s), v->load_case);
+    double own = value_of(&as_it_is, s->over);
     pl_canvas_dashed(&c, own, c.y_from, own, c.y_to, PL_ROLE_LINE);
     for (size_t i = 1; i < v->n; i++) {
         const struct pl_driver_row *a = &v->rows[i - 1], *b = &v->rows[i];

@@ -49,7 +49,7 @@ static const struct pl_question *newest(const struct pl_session *s)
 
 static bool is_typed(const struct pl_question *q)
 {
-    return q->kind == PL_ASK_PATH || q->kind == PL_ASK_PROFILE || q->kind == PL_FIND_ACTION || q->line.text[0];
+    return pl_asks_path(q->kind) || q->kind == PL_FIND_ACTION || q->line.text[0];
 }
 
 /* The text of an item; of an action with its keys. */

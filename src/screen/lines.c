@@ -87,7 +87,7 @@ static bool is_typing(const struct pl_app *app)
     if (!s->n_questions)
         return s->typing;
     enum pl_question_kind kind = s->questions[s->n_questions - 1].kind;
-    return kind == PL_ASK_PATH || kind == PL_ASK_PROFILE || kind == PL_FIND_ACTION;
+    return pl_asks_path(kind) || kind == PL_FIND_ACTION;
 }
 
 /* Every letter of a word is a key, and some of them edit: a word that nobody asked for is not pressed. */

@@ -24,6 +24,13 @@ static size_t now_of(const struct pl_session *s, const struct pl_question *q)
     return 0;
 }
 
+static void start_sheet(struct pl_session *s, struct pl_question *q)
+{
+    char name[512];
+    pl_sheets_name(s, q->kind, name, sizeof name);
+    pl_line_start(&q->line, name);
+}
+
 struct pl_question *pl_ask(struct pl_session *s, enum pl_question_kind kind, const char *pointer)
 {
     if (s->n_questions == PL_QUESTIONS_MOST)
@@ -35,6 +42,8 @@ struct pl_question *pl_ask(struct pl_session *s, enum pl_question_kind kind, con
         q->chosen = now_of(s, q);
     else if (kind == PL_ASK_PATH)
         pl_line_start(&q->line, strcmp(s->path, "-") ? s->path : "");
+    else if (kind == PL_ASK_KIT || kind == PL_ASK_BOOK)
+        start_sheet(s, q);
     else if (kind == PL_ASK_PROFILE || kind == PL_FIND_ACTION)
         pl_line_start(&q->line, "");
     else if (kind == PL_PICK_EDIT)
@@ -330,6 +339,8 @@ static void path_key(struct pl_session *s, struct pl_question *q, int key)
         pl_question_done(s);
     } else if (key == PL_KEY_ENTER && q->kind == PL_ASK_PATH) {
         pl_session_save_as(s, q->line.text);
+    } else if (key == PL_KEY_ENTER && q->kind != PL_ASK_PROFILE) {
+        pl_sheets_write(s, q);
     } else if (key == PL_KEY_ENTER) {
         pl_profile_open(s, q);
     } else {
@@ -388,6 +399,8 @@ void pl_question_key(struct pl_session *s, int key)
         break;
     case PL_ASK_REMOVE: remove_key(s, key); break;
     case PL_ASK_PATH:
+    case PL_ASK_KIT:
+    case PL_ASK_BOOK:
     case PL_ASK_PROFILE: path_key(s, q, key); break;
     case PL_SHOW_PROFILE:
         if (key == PL_KEY_ENTER)

@@ -378,6 +378,8 @@ static void change(struct pl_session *s, enum pl_action action)
     case PL_DO_WRITE_KEYS: write_keys(s); break;
     case PL_DO_SAVE: pl_session_save(s, false); break;
     case PL_DO_SAVE_AS: pl_ask(s, PL_ASK_PATH, ""); break;
+    case PL_DO_WRITE_KIT: pl_ask(s, PL_ASK_KIT, ""); break;
+    case PL_DO_WRITE_BOOK: pl_ask(s, PL_ASK_BOOK, ""); break;
     case PL_DO_START: leave(s, true); break;
     case PL_DO_QUIT: leave(s, false); break;
     case PL_DO_HELP: pl_ask(s, PL_SHOW_HELP, ""); break;

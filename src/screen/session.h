@@ -46,6 +46,8 @@ enum pl_question_kind {
     PL_ASK_REMOVE,     /* something still uses the row */
     PL_ASK_PATH,       /* save under another name */
     PL_ASK_PROFILE,    /* a coordinate file */
+    PL_ASK_KIT,        /* a file for the kit, */
+    PL_ASK_BOOK,       /* and for the ply book */
     PL_SHOW_PROFILE,   /* drawn before it is taken */
     PL_ASK_RECOVERY,   /* work that was not saved was found */
     PL_ASK_OVERWRITE,  /* another program changed the file */
@@ -53,6 +55,12 @@ enum pl_question_kind {
     PL_PICK_EDIT,      /* the list of edits, to go back to one */
     PL_PICK_STATE      /* a kept state, to be brought back */
 };
+
+/* A file's name is typed. */
+static inline bool pl_asks_path(enum pl_question_kind kind)
+{
+    return kind == PL_ASK_PATH || kind == PL_ASK_PROFILE || kind == PL_ASK_KIT || kind == PL_ASK_BOOK;
+}
 
 /* A question stands on a stack: the newest takes the keys. */
 struct pl_question {
@@ -223,6 +231,12 @@ void pl_session_read_anew(struct pl_session *session);
 void pl_session_forget_recovery(struct pl_session *session);
 /* Looks whether another program changed the file; says so. */
 void pl_session_look_at_disk(struct pl_session *session);
+
+/* ---- the kit and the ply book on paper (sheets.c) ---- */
+/* A name for either beside the part's own. */
+void pl_sheets_name(const struct pl_session *session, enum pl_question_kind kind, char *out, size_t size);
+/* Writes to the name that is typed, .pdf, or .svg for a kit's rolls; says why not. */
+void pl_sheets_write(struct pl_session *session, const struct pl_question *question);
 
 /* ---- profiles from coordinate files (profiles.c) ---- */
 void pl_profile_open(struct pl_session *session, struct pl_question *question);

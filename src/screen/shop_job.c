@@ -6,6 +6,7 @@
 
 #include "plyloft/shop.h"
 #include "plyloft/shop_words.h"
+#include "plyloft/text.h"
 
 #include <math.h>
 #include <stdarg.h>
@@ -97,7 +98,7 @@ static bool put_roll(struct pl_shop_job *j, const struct pl_part *part, size_t i
         return false;
     roll->length_m = c->nest.length_m;
     roll->width_m = f->roll_width_m;
-    snprintf(roll->name, sizeof roll->name, "%s", f->name);
+    pl_text_safe(roll->name, sizeof roll->name, f->name);
     snprintf(roll->words, sizeof roll->words, "%.2f m of %.0f mm, %.0f %% used, %.2f m2 left over, %.0f g dry", c->nest.length_m, 1e3 * f->roll_width_m,
              100 * c->nest.used, c->nest.length_m * f->roll_width_m * (1 - c->nest.used), 1e3 * c->dry_kg);
     if (pl_given(c->price))

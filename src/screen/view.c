@@ -92,7 +92,7 @@ static void put_footer(struct pl_session *s, struct pl_frame *f)
     int row = f->rows - 2;
     char held[256], help[512];
     const struct pl_question *q = pl_question_of(s);
-    bool told = q && (q->kind == PL_ASK_PATH || q->kind == PL_ASK_PROFILE);  /* in their own boxes */
+    bool told = q && pl_asks_path(q->kind);  /* in their own boxes */
     if (s->message[0] && !told)
         put_foot_text(f, row, PL_ROLE_WARNING, s->message);
     else if (s->held.on) {

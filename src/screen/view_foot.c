@@ -123,7 +123,7 @@ static const struct entry of_settings[] = {
     {PL_DO_UNDO, 0, "undo"}, {PL_DO_SAVE, 0, "save"}, {PL_DO_FIND, 0, "find"}, {PL_DO_QUIT, 0, "leave"}, {PL_DO_HELP, 0, "help"},
 };
 static const struct entry of_shop[] = {
-    {PL_DO_UP, PL_DO_DOWN, "rows"}, {PL_DO_NEXT_BLOCK, 0, "part"}, {PL_DO_KEEP_STATE, 0, "keep"}, {PL_DO_UNDO, 0, "undo"}, {PL_DO_SAVE, 0, "save"},
+    {PL_DO_UP, PL_DO_DOWN, "rows"}, {PL_DO_NEXT_BLOCK, 0, "part"}, {PL_DO_WRITE_KIT, 0, "kit file"}, {PL_DO_WRITE_BOOK, 0, "ply book"}, {PL_DO_KEEP_STATE, 0, "keep"}, {PL_DO_UNDO, 0, "undo"}, {PL_DO_SAVE, 0, "save"},
     {PL_DO_FIND, 0, "find"}, {PL_DO_QUIT, 0, "leave"}, {PL_DO_HELP, 0, "help"},
 };
 static const struct entry of_reactions[] = {

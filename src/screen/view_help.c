@@ -26,7 +26,7 @@ static const char *const page_words[PL_PAGES] = {
                        "load case. Brackets, bonds and end plates are still to come, and named as not checked until then.",
     [PL_PAGE_SHOP] = "What to cut, mix and order: pieces in laying order, each on its roll; resin in cups that end on a ply and do not "
                      "outlive the pot; what the wing weighs when it races. The shed says how warm it is, how fast you work and "
-                     "what is left over. plyloft kit and plyloft plybook print it. Templates are still to come.",
+                     "what is left over. Kit and ply book can be written to files. Templates are still to come.",
     [PL_PAGE_TRIALS] = "States of the part side by side: keep one, go on editing, compare. Five columns at most, the present one "
                        "first; what differs from it is marked. Any column can be brought back, as one step of undo.",
     [PL_PAGE_LOG] = "What was built, weighed and tested: still to come.",

@@ -18,6 +18,7 @@ void pl_question_title(const struct pl_session *s, const struct pl_question *q, 
         [PL_ASK_RECOVERY] = "Work that was not saved", [PL_ASK_OVERWRITE] = "Changed by another program",
         [PL_FIND_ACTION] = "Find an action: type a part of its name", [PL_PICK_EDIT] = "Edits: Enter goes back to one",
         [PL_PICK_STATE] = "Kept states: Enter brings one back",
+        [PL_ASK_KIT] = "Kit: a file ending in .pdf, or .svg for the rolls", [PL_ASK_BOOK] = "Ply book: a file ending in .pdf",
     };
     enum pl_group_id group;
     const struct pl_field *field = pl_field_at(q->pointer, &group);
@@ -75,6 +76,8 @@ const struct pl_foot *pl_question_feet(const struct pl_question *q, size_t *coun
     case PL_SHOW_HELP: return q->chosen ? FEET(all_keys) : FEET(help);
     case PL_ASK_REMOVE: return FEET(away);
     case PL_ASK_PATH:
+    case PL_ASK_KIT:
+    case PL_ASK_BOOK:
     case PL_ASK_PROFILE: return FEET(path);
     case PL_SHOW_PROFILE: return FEET(profile);
     case PL_ASK_RECOVERY: return FEET(recovery);
@@ -220,6 +223,8 @@ void pl_view_question(struct pl_session *s, struct pl_frame *f, int top)
     case PL_PICK_EDIT:
     case PL_PICK_STATE: put_list(s, f, q); break;
     case PL_ASK_PATH:
+    case PL_ASK_KIT:
+    case PL_ASK_BOOK:
     case PL_ASK_PROFILE: put_path(s, f, q); break;
     case PL_SHOW_PROFILE: put_profile(s, f, q); break;
     case PL_ASK_QUIT:

@@ -104,7 +104,7 @@ static void put_piece(struct paper *p, const struct pl_kit_piece *piece)
 
 static void put_cup(struct paper *p, const char *words)
 {
-    char line[960];
+    char line[sizeof ((struct pl_book_step *)NULL)->words + 24];
     pl_paper_need(p, 30);  /* not without the piece that follows */
     p->y_mm += 2;
     pl_paper_box(p, PAPER_LEFT_MM, p->y_mm + 1.4);

@@ -1,7 +1,6 @@
 #include "kit_inside.h"
 
 #include <math.h>
-#include <stdarg.h>
 #include <stdio.h>
 #include <string.h>
 
@@ -16,25 +15,28 @@ bool pl_fabric_balanced(const struct pl_fabric *f)
     return fabs(f->e1_pa - f->e2_pa) <= 0.01 * f->e1_pa;
 }
 
-enum { WARNINGS_MOST = 200 };
+bool pl_kit_add_warning(struct pl_arena *arena, const char **list, size_t *count, const char *format, va_list arguments)
+{
+    char text[400];
+    vsnprintf(text, sizeof text, format, arguments);
+    for (size_t i = 0; i < *count; i++)
+        if (!strcmp(list[i], text))
+            return true;
+    if (*count == KIT_WARNINGS)
+        return true;
+    char *copy = pl_arena_take_raw(arena, strlen(text) + 1, 1);
+    if (copy)
+        list[(*count)++] = strcpy(copy, text);
+    return copy;
+}
 
 bool pl_kit_warn(struct pl_kit *kit, const char *format, ...)
 {
-    char text[400];
     va_list arguments;
     va_start(arguments, format);
-    vsnprintf(text, sizeof text, format, arguments);
+    bool good = pl_kit_add_warning(&kit->arena, kit->warnings, &kit->n_warnings, format, arguments);
     va_end(arguments);
-    for (size_t i = 0; i < kit->n_warnings; i++)
-        if (!strcmp(kit->warnings[i], text))
-            return true;
-    if (kit->n_warnings == WARNINGS_MOST)
-        return true;
-    char *copy = pl_arena_take_raw(&kit->arena, strlen(text) + 1, 1);
-    if (!copy)
-        return false;
-    kit->warnings[kit->n_warnings++] = strcpy(copy, text);
-    return true;
+    return good;
 }
 
 /* ---- threads ---- */
@@ -151,8 +153,9 @@ static size_t parts_needed(const struct cutter *c, const struct pl_kit_piece *ro
     const struct pl_shed *shed = &c->e->part->shed;
     double roll_m = c->e->part->fabrics[p.fabric].roll_width_m, length_m = p.to_m - p.from_m;
     bool join_adds_more = 0.5 * shed->join_m > shed->trim_m;
+    const struct kit_size whole = pl_kit_measure(c->e, p.item, p.side, p.from_m, p.to_m);
     for (size_t n = 1; n <= PARTS_MOST; n++) {
-        struct kit_size size = pl_kit_measure(c->e, p.item, p.side, p.from_m, p.to_m);
+        struct kit_size size = whole;
         /* The longest there may be: as one, or with its share and the shift of the joins. */
         size.edge_m *= n == 1 ? 1 : 1 / (double)n + 0.05 / length_m;
         p.join_left = n > 1 ? join_adds_more : row->join_left;
@@ -300,7 +303,7 @@ enum pl_status pl_kit_build(struct pl_kit *kit, const struct pl_part *part)
     *kit = (struct pl_kit){.arena = arena};
     struct cutter c = {.kit = kit, .most = 64};
     kit->pieces = pl_arena_take(&kit->arena, c.most, sizeof *kit->pieces);
-    kit->warnings = pl_arena_take(&kit->arena, WARNINGS_MOST, sizeof *kit->warnings);
+    kit->warnings = pl_arena_take(&kit->arena, KIT_WARNINGS, sizeof *kit->warnings);
     kit->core_area_m2 = pl_arena_take(&kit->arena, part->n_elements, sizeof *kit->core_area_m2);
     if (!kit->pieces || !kit->warnings || !kit->core_area_m2)
         return PL_NO_MEMORY;

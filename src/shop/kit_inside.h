@@ -6,6 +6,8 @@
 #include "plyloft/kit.h"
 #include "plyloft/pieces.h"
 
+#include <stdarg.h>
+
 /* One element whose cloth is measured. */
 struct kit_element {
     const struct pl_part *part;
@@ -28,5 +30,9 @@ double pl_kit_core_area_m2(const struct kit_element *e);
 /* What will not lie: noses, hollows, double curvature; and joins that cannot be.  False without memory. */
 bool pl_kit_add_drape(struct pl_kit *kit, const struct kit_element *e);
 bool pl_kit_warn(struct pl_kit *kit, const char *format, ...) __attribute__((format(printf, 2, 3)));
+
+/* Adds a sentence to a list of at most KIT_WARNINGS, each once; false without memory. */
+enum { KIT_WARNINGS = 200 };
+bool pl_kit_add_warning(struct pl_arena *arena, const char **list, size_t *count, const char *format, va_list arguments);
 
 #endif

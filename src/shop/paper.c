@@ -1,5 +1,7 @@
 #include "paper.h"
 
+#include "plyloft/text.h"
+
 #include <stdio.h>
 #include <string.h>
 
@@ -7,12 +9,13 @@ static const double page_width_mm = 210, page_height_mm = 297, foot_mm = 14;
 
 void pl_paper_page(struct paper *p)
 {
-    char words[64];
+    char words[96], revision[48];
     pl_drawing_page(p->drawing, page_width_mm, page_height_mm);
     pl_drawing_group(p->drawing, "heading");
     pl_drawing_text(p->drawing, PAPER_LEFT_MM, 18, 4, PL_AT_START, 0, p->title);
     pl_drawing_text_in(p->drawing, PAPER_LEFT_MM + 72, 18, PAPER_TEXT_MM, 84, p->part->name);
-    snprintf(words, sizeof words, "%s%.20s   page %zu", p->part->revision ? "revision " : "", p->part->revision ? p->part->revision : "", pl_drawing_pages(p->drawing));
+    pl_text_safe(revision, sizeof revision, p->part->revision ? p->part->revision : "");
+    snprintf(words, sizeof words, "%s%s   page %zu", *revision ? "revision " : "", revision, pl_drawing_pages(p->drawing));
     pl_drawing_text(p->drawing, PAPER_LEFT_MM + PAPER_WIDTH_MM, 18, PAPER_TEXT_MM, PL_AT_END, 0, words);
     pl_drawing_line(p->drawing, PL_PEN_LINE, PAPER_LEFT_MM, 21, PAPER_LEFT_MM + PAPER_WIDTH_MM, 21);
     pl_drawing_group(p->drawing, "page");

@@ -1,9 +1,9 @@
 #include "plyloft/resin.h"
 
 #include "batches.h"
+#include "kit_inside.h"
 
 #include <math.h>
-#include <stdarg.h>
 #include <stdio.h>
 #include <string.h>
 
@@ -57,6 +57,7 @@ struct planner {
     struct batch_run *runs;
     size_t most;
     enum pl_status status;       /* why it failed */
+    struct pl_problems *problems;
 };
 
 static const struct pl_resin *resin_of(const struct planner *p)
@@ -66,21 +67,13 @@ static const struct pl_resin *resin_of(const struct planner *p)
 
 static bool warn(struct pl_resin_kit *out, const char *format, ...) __attribute__((format(printf, 2, 3)));
 
-enum { WARNINGS_MOST = 64 };
-
 static bool warn(struct pl_resin_kit *out, const char *format, ...)
 {
-    char text[300];
     va_list arguments;
     va_start(arguments, format);
-    vsnprintf(text, sizeof text, format, arguments);
+    bool good = pl_kit_add_warning(&out->arena, out->warnings, &out->n_warnings, format, arguments);
     va_end(arguments);
-    if (out->n_warnings == WARNINGS_MOST)
-        return true;
-    char *copy = pl_arena_take_raw(&out->arena, strlen(text) + 1, 1);
-    if (copy)
-        out->warnings[out->n_warnings++] = strcpy(copy, text);
-    return copy;
+    return good;
 }
 
 /* Room for so many cups more. */
@@ -130,7 +123,8 @@ static bool put_steps(struct planner *p, size_t count, enum pl_batch_kind kind, 
         bool plies = kind == PL_BATCH_PLIES;
         if (p->runs[i].cups > BATCHES_CUPS_MOST) {
             p->status = PL_BAD_INPUT;
-            warn(p->out, "%s: one layer would take more than %d cups: check cup, working rate and pot life", resin_of(p)->name, BATCHES_CUPS_MOST);
+            pl_problem_addf(p->problems, PL_ERROR, "/shed", "%s: one layer would take more than %d cups: check cup, working rate and pot life",
+                            resin_of(p)->name, BATCHES_CUPS_MOST);
             return false;
         }
         struct pl_batch batch = {.kind = kind, .element = element, .first = plies ? first + p->runs[i].first : 0, .count = plies ? p->runs[i].count : 0};
@@ -273,14 +267,15 @@ static bool is_used(const struct pl_part *part, size_t resin)
     return false;
 }
 
-enum pl_status pl_resin_build(struct pl_resin_kit *out, const struct pl_part *part, const struct pl_kit *kit, double structure_kg)
+enum pl_status pl_resin_build(struct pl_resin_kit *out, const struct pl_part *part, const struct pl_kit *kit, double structure_kg,
+                              struct pl_problems *problems)
 {
     struct pl_arena arena = out->arena;
     pl_arena_reset(&arena);
     *out = (struct pl_resin_kit){.arena = arena};
-    struct planner p = {.out = out, .part = part, .kit = kit, .status = PL_NO_MEMORY};
+    struct planner p = {.out = out, .part = part, .kit = kit, .status = PL_NO_MEMORY, .problems = problems};
     out->plans = pl_arena_take(&out->arena, part->n_resins, sizeof *out->plans);
-    out->warnings = pl_arena_take(&out->arena, WARNINGS_MOST, sizeof *out->warnings);
+    out->warnings = pl_arena_take(&out->arena, KIT_WARNINGS, sizeof *out->warnings);
     p.steps = pl_arena_take_raw(&out->arena, kit->n_pieces + 1, sizeof *p.steps);
     p.runs = pl_arena_take_raw(&out->arena, kit->n_pieces + 1, sizeof *p.runs);
     if (!out->plans || !out->warnings || !p.steps || !p.runs)

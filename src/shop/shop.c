@@ -8,9 +8,7 @@ enum pl_status pl_shop_build(struct pl_shop *shop, const struct pl_part *part, d
 {
     enum pl_status status = pl_kit_build(&shop->kit, part);
     if (status == PL_OK)
-        status = pl_resin_build(&shop->resin, part, &shop->kit, structure_kg);
-    if (status == PL_BAD_INPUT)
-        pl_problem_add(problems, PL_ERROR, "/shed", shop->resin.warnings[shop->resin.n_warnings - 1], NULL);
+        status = pl_resin_build(&shop->resin, part, &shop->kit, structure_kg, problems);
     return status;
 }
 

@@ -1,6 +1,7 @@
 #include "plyloft/shop_words.h"
 
 #include "plyloft/buffer.h"
+#include "plyloft/text.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -8,10 +9,21 @@
 
 const char *const pl_kit_headings[PL_KIT_CELLS] = {"mark", "what", "side", "cloth", "angle", "laid mm", "cut mm", "note"};
 
-void pl_side_words(const struct pl_kit_piece *p, char *out, size_t size)
+static void side_of(const struct pl_kit_piece *p, char *out, size_t size)
 {
     static const char *const hands[] = {[PL_WHOLE] = "", [PL_RIGHT_HAND] = ", right", [PL_LEFT_HAND] = ", left"};
     snprintf(out, size, "%s%s", p->side == PL_TOP ? "top" : "bottom", hands[p->hand]);
+}
+
+/* A name from the file, cut at a character where it is long. */
+enum { NAME_MOST = 72 };
+struct name { char text[NAME_MOST]; };
+
+static struct name name_of(const char *name)
+{
+    struct name n;
+    pl_text_safe(n.text, sizeof n.text, name);
+    return n;
 }
 
 /* Adds words to a list with commas. */
@@ -40,9 +52,10 @@ void pl_kit_cells(const struct pl_part *part, const struct pl_kit_piece *p, stru
     size_t size = sizeof *out->text;
     pl_number_digits(angle, sizeof angle, p->angle_rad * 180 / M_PI, 4);
     snprintf(out->text[0], size, "%s", p->mark);
-    snprintf(out->text[1], size, "%.60s%s%.20s, ply %d", part->n_elements > 1 ? e->name : "", part->n_elements > 1 ? ": " : "", e->layup[p->item].name, p->ply + 1);
-    pl_side_words(p, out->text[2], size);
-    snprintf(out->text[3], size, "%s", part->fabrics[p->fabric].name);
+    struct name element = name_of(part->n_elements > 1 ? e->name : ""), item = name_of(e->layup[p->item].name);
+    snprintf(out->text[1], size, "%s%s%s, ply %d", element.text, part->n_elements > 1 ? ": " : "", item.text, p->ply + 1);
+    side_of(p, out->text[2], size);
+    snprintf(out->text[3], size, "%s", name_of(part->fabrics[p->fabric].name).text);
     snprintf(out->text[4], size, "%s", angle);
     snprintf(out->text[5], size, "%.0f x %.0f", 1e3 * p->length_m, 1e3 * p->width_m);
     snprintf(out->text[6], size, "%.0f x %.0f", ceil(1e3 * p->cut_length_m - 1e-6), ceil(1e3 * p->cut_width_m - 1e-6));
@@ -54,7 +67,7 @@ void pl_batch_words(const struct pl_part *part, const struct pl_kit *kit, const 
     static const char *const kinds[] = {[PL_BATCH_SLURRY] = "slurry", [PL_BATCH_PLIES] = "plies", [PL_BATCH_PEEL_PLY] = "peel ply"};
     size_t used = (size_t)snprintf(out, size, "%s", kinds[b->kind]);
     if (b->kind != PL_BATCH_PLIES)
-        used += (size_t)snprintf(out + used, size - used, " on %.60s", part->elements[b->element].name);
+        used += (size_t)snprintf(out + used, size - used, " on %s", name_of(part->elements[b->element].name).text);
     for (size_t i = 0; i < b->count && used + 20 < size; i++)
         used += (size_t)snprintf(out + used, size - used, " %s", kit->pieces[b->first + i].mark);
     if (b->cups > 1 && used < size)
@@ -76,7 +89,7 @@ bool pl_weigh_line(const struct pl_part *part, const struct pl_kit *kit, const s
         size_t n = 0;
         for (size_t k = 0; k < kit->n_pieces; k++)
             n += kit->pieces[k].fabric == c->fabric;
-        snprintf(out, size, "%s, %zu %s as cut: %.0f g", part->fabrics[c->fabric].name, n, n == 1 ? "piece" : "pieces", 1e3 * c->dry_kg);
+        snprintf(out, size, "%s, %zu %s as cut: %.0f g", name_of(part->fabrics[c->fabric].name).text, n, n == 1 ? "piece" : "pieces", 1e3 * c->dry_kg);
         return true;
     }
     i -= kit->n_cloths;
@@ -88,7 +101,7 @@ bool pl_weigh_line(const struct pl_part *part, const struct pl_kit *kit, const s
     if (i % 2)
         snprintf(out, size, "one cup more, measured and left unmixed: %.0f g", 1e3 * p->spare_kg);
     else
-        snprintf(out, size, "%s: %.0f g resin, %.0f g hardener in %zu %s", part->resins[p->resin].name, 1e3 * p->resin_kg, 1e3 * p->hardener_kg, p->n_batches,
+        snprintf(out, size, "%s: %.0f g resin, %.0f g hardener in %zu %s", name_of(part->resins[p->resin].name).text, 1e3 * p->resin_kg, 1e3 * p->hardener_kg, p->n_batches,
                  p->n_batches == 1 ? "cup" : "cups");
     return true;
 }

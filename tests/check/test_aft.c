@@ -1,31 +1,8 @@
 /* Force aft beside a case's own: reactions balance it, a straight tube takes it as any lever would, and none is none. */
-#include "../part/trial.h"
-
-#include "plyloft/check.h"
+#include "judged.h"
 
 #include <math.h>
 #include <string.h>
-
-static struct pl_solve *solve;
-
-static int take_down(void **state)
-{
-    pl_solve_free(solve);
-    solve = NULL;
-    return release(state);
-}
-
-static const struct pl_verdict *judge(void)
-{
-    trial_build(&t);
-    if (t.status != PL_OK)
-        print_problems(&t);
-    assert_int_equal(t.status, PL_OK);
-    if (!solve)
-        solve = pl_solve_new();
-    assert_int_equal(pl_solve_run(solve, &t.part, &t.problems), PL_OK);
-    return pl_solve_verdict(solve);
-}
 
 static const char *const pointers[] = {"/load_cases/0/aft_n", "/load_cases/2/aft_n", "/load_cases/3/aft_n"};  /* the second case is jacking */
 
@@ -84,10 +61,9 @@ static void a_jack_takes_none(void **state)
 
 int main(void)
 {
-#define TRIAL(test) cmocka_unit_test_setup_teardown(test, fresh, take_down)
     const struct CMUnitTest tests[] = {
-        TRIAL(mounts_take_it_all_whatever_the_kind), TRIAL(aft_and_forward_are_each_other_s_opposite),
-        TRIAL(much_of_it_breaks_the_wing), TRIAL(a_jack_takes_none),
+        JUDGED(mounts_take_it_all_whatever_the_kind), JUDGED(aft_and_forward_are_each_other_s_opposite),
+        JUDGED(much_of_it_breaks_the_wing), JUDGED(a_jack_takes_none),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -1,32 +1,10 @@
 /* Loads that come again and again: what fatigue leaves of the plies, and of nothing else. */
-#include "../part/trial.h"
+#include "judged.h"
 
-#include "plyloft/check.h"
 #include "plyloft/strength.h"
 
 #include <math.h>
 #include <string.h>
-
-static struct pl_solve *solve;
-
-static int take_down(void **state)
-{
-    pl_solve_free(solve);
-    solve = NULL;
-    return release(state);
-}
-
-static const struct pl_case_result *judge(void)
-{
-    trial_build(&t);
-    if (t.status != PL_OK)
-        print_problems(&t);
-    assert_int_equal(t.status, PL_OK);
-    if (!solve)
-        solve = pl_solve_new();
-    assert_int_equal(pl_solve_run(solve, &t.part, &t.problems), PL_OK);
-    return &pl_solve_verdict(solve)->cases[0];
-}
 
 static void what_is_kept_is_the_handbook_s(void **state)
 {
@@ -64,11 +42,11 @@ static void glass_plies_lose_by_the_logarithm(void **state)
     for (size_t k = 0; k < 2; k++) {
         put(&t, "/allowables/criterion", criteria[k]);
         put(&t, "/load_cases/0/cycles", "1");
-        double once = judge()->least.reserve;
-        assert_int_equal(judge()->least.mode, PL_MODE_PLY);
+        double once = judge_case(0)->least.reserve;
+        assert_int_equal(judge_case(0)->least.mode, PL_MODE_PLY);
         for (size_t i = 0; i < sizeof trials / sizeof *trials; i++) {
             put(&t, "/load_cases/0/cycles", trials[i].cycles);
-            assert_close(judge()->least.reserve, once * trials[i].kept, 1e-9);
+            assert_close(judge_case(0)->least.reserve, once * trials[i].kept, 1e-9);
         }
     }
 }
@@ -77,21 +55,21 @@ static void each_cloth_loses_its_own_share_and_the_weakest_is_found_anew(void **
 {
     (void)state;
     let_plies_govern();
-    double once = judge()->least.reserve;
-    const char *item = judge()->least.item;
+    double once = judge_case(0)->least.reserve;
+    const char *item = judge_case(0)->least.item;
     put(&t, "/load_cases/0/cycles", "100000");
-    double glass = judge()->least.reserve;
+    double glass = judge_case(0)->least.reserve;
     for (int i = 0; i < 2; i++) {
         char pointer[32];
         snprintf(pointer, sizeof pointer, "/fabrics/%d/fibre", i);
         put(&t, pointer, "\"carbon\"");
     }
-    assert_close(judge()->least.reserve, 0.75 * once, 1e-9);
+    assert_close(judge_case(0)->least.reserve, 0.75 * once, 1e-9);
     assert_close(glass, 0.50 * once, 1e-9);
-    assert_string_equal(judge()->least.item, item);
+    assert_string_equal(judge_case(0)->least.item, item);
     /* The one that governed is carbon now, the other glass: whichever is lower by its own share. */
     put(&t, "/fabrics/0/fibre", "\"glass\"");
-    double mixed = judge()->least.reserve;
+    double mixed = judge_case(0)->least.reserve;
     assert_true(mixed >= 0.5 * once - 1e-9 && mixed <= 0.75 * once + 1e-9);
 }
 
@@ -115,10 +93,9 @@ static void foam_and_single_strikes_know_no_cycles(void **state)
 
 int main(void)
 {
-#define TRIAL(test) cmocka_unit_test_setup_teardown(test, fresh, take_down)
     const struct CMUnitTest tests[] = {
-        TRIAL(what_is_kept_is_the_handbook_s), TRIAL(glass_plies_lose_by_the_logarithm),
-        TRIAL(each_cloth_loses_its_own_share_and_the_weakest_is_found_anew), TRIAL(foam_and_single_strikes_know_no_cycles),
+        JUDGED(what_is_kept_is_the_handbook_s), JUDGED(glass_plies_lose_by_the_logarithm),
+        JUDGED(each_cloth_loses_its_own_share_and_the_weakest_is_found_anew), JUDGED(foam_and_single_strikes_know_no_cycles),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

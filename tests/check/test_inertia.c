@@ -1,32 +1,10 @@
 /* The wing's own mass in a bump: the handbook's worked moment, balance with what the wing weighs, and signs. */
-#include "../part/trial.h"
+#include "judged.h"
 
 #include "plyloft/beam.h"
-#include "plyloft/check.h"
 
 #include <math.h>
 #include <string.h>
-
-static struct pl_solve *solve;
-
-static int take_down(void **state)
-{
-    pl_solve_free(solve);
-    solve = NULL;
-    return release(state);
-}
-
-static const struct pl_case_result *judge(void)
-{
-    trial_build(&t);
-    if (t.status != PL_OK)
-        print_problems(&t);
-    assert_int_equal(t.status, PL_OK);
-    if (!solve)
-        solve = pl_solve_new();
-    assert_int_equal(pl_solve_run(solve, &t.part, &t.problems), PL_OK);
-    return &pl_solve_verdict(solve)->cases[0];
-}
 
 #define BUMP(more) "[{\"name\": \"bump\", \"kind\": \"inertia\", \"element\": \"main\", \"factor\": 1.5, \"acts_at\": 0.4, \"n_g\": 6, " more "}]"
 
@@ -71,7 +49,7 @@ static void the_total_is_what_it_weighs_times_n_and_the_tips(void **state)
     (void)state;
     put(&t, "/limits/tip_deflection_mm", NULL);
     put(&t, "/load_cases", BUMP("\"direction\": \"down\", \"tip_mass_kg\": 0.25"));
-    const struct pl_case_result *c = judge();
+    const struct pl_case_result *c = judge_case(0);
     double mass_kg = pl_solve_verdict(solve)->mass_kg;
     assert_close(c->total_force_n, -1.5 * 6 * 9.80665 * (mass_kg + 0.5), 1e-3);
     assert_close(c->reactions[0].z_n + c->reactions[1].z_n, c->total_force_n, 1e-9);
@@ -79,11 +57,11 @@ static void the_total_is_what_it_weighs_times_n_and_the_tips(void **state)
     assert_true(c->given.tip_m < 0);
     double down_n = c->total_force_n, tip_m = c->given.tip_m;
     put(&t, "/load_cases", BUMP("\"direction\": \"up\", \"tip_mass_kg\": 0.25"));
-    c = judge();
+    c = judge_case(0);
     assert_close(c->total_force_n, -down_n, 1e-12);
     assert_close(c->given.tip_m, -tip_m, 1e-9);
     put(&t, "/load_cases", BUMP("\"direction\": \"up\""));
-    assert_close(judge()->total_force_n, 1.5 * 6 * 9.80665 * mass_kg, 1e-3);  /* left out: no tip masses */
+    assert_close(judge_case(0)->total_force_n, 1.5 * 6 * 9.80665 * mass_kg, 1e-3);  /* left out: no tip masses */
 }
 
 static void heavier_tips_bring_it_down(void **state)
@@ -95,7 +73,7 @@ static void heavier_tips_bring_it_down(void **state)
     put(&t, "/limits/tip_deflection_mm", NULL);
     for (size_t i = 0; i < sizeof bumps / sizeof *bumps; i++) {
         put(&t, "/load_cases", bumps[i]);
-        double reserve = judge()->least.reserve;
+        double reserve = judge_case(0)->least.reserve;
         assert_true(reserve < last && reserve > 0);
         last = reserve;
     }
@@ -104,12 +82,11 @@ static void heavier_tips_bring_it_down(void **state)
 
 int main(void)
 {
-#define TRIAL(test) cmocka_unit_test_setup_teardown(test, fresh, take_down)
     const struct CMUnitTest tests[] = {
-        TRIAL(a_bump_bends_as_f4_9_says),
-        TRIAL(lengths_are_summed_exactly_where_they_are_linear),
-        TRIAL(the_total_is_what_it_weighs_times_n_and_the_tips),
-        TRIAL(heavier_tips_bring_it_down),
+        JUDGED(a_bump_bends_as_f4_9_says),
+        JUDGED(lengths_are_summed_exactly_where_they_are_linear),
+        JUDGED(the_total_is_what_it_weighs_times_n_and_the_tips),
+        JUDGED(heavier_tips_bring_it_down),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -1,29 +1,14 @@
 /* What the wing puts on its mounts: in balance with what loads it, for every case of every sample. */
-#include "../part/trial.h"
-
-#include "plyloft/check.h"
+#include "judged.h"
 
 #include <math.h>
 #include <string.h>
 
-static struct pl_solve *solve;
-
-static int take_down(void **state)
-{
-    pl_solve_free(solve);
-    solve = NULL;
-    return release(state);
-}
-
-static const struct pl_verdict *judge(const char *path)
+static const struct pl_verdict *judge_file(const char *path)
 {
     trial_close(&t);
     trial_open(&t, path);
-    trial_build(&t);
-    pl_solve_free(solve);
-    solve = pl_solve_new();
-    assert_int_equal(pl_solve_run(solve, &t.part, &t.problems), PL_OK);
-    return pl_solve_verdict(solve);
+    return judge();
 }
 
 struct sums { double x_n, z_n, about_x_nm, about_y_nm, about_z_nm; };
@@ -51,7 +36,7 @@ static void forces_sum_to_the_load_and_both_sets_have_the_same_moments(void **st
 {
     (void)state;
     for (size_t i = 0; i < sizeof samples / sizeof *samples; i++) {
-        const struct pl_verdict *v = judge(samples[i]);
+        const struct pl_verdict *v = judge_file(samples[i]);
         for (size_t k = 0; k < v->n_cases; k++) {
             const struct pl_case_result *c = &v->cases[k];
             const struct pl_element *e = &t.part.elements[c->load_case->element];
@@ -74,7 +59,7 @@ static void forces_sum_to_the_load_and_both_sets_have_the_same_moments(void **st
 static void a_strike_on_the_tip_is_the_outer_bracket_s_alone(void **state)
 {
     (void)state;
-    const struct pl_case_result *c = &judge(SAMPLE_PART)->cases[2];
+    const struct pl_case_result *c = &judge_file(SAMPLE_PART)->cases[2];
     double force_n = c->total_force_n;
     assert_true(force_n > 0);
     /* 558.94 N up at the right tip, 470 mm outside the right bracket (F4.7 by the contract's k). */
@@ -91,8 +76,8 @@ static void a_strike_on_the_tip_is_the_outer_bracket_s_alone(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test_setup_teardown(forces_sum_to_the_load_and_both_sets_have_the_same_moments, fresh, take_down),
-        cmocka_unit_test_setup_teardown(a_strike_on_the_tip_is_the_outer_bracket_s_alone, fresh, take_down),
+        JUDGED(forces_sum_to_the_load_and_both_sets_have_the_same_moments),
+        JUDGED(a_strike_on_the_tip_is_the_outer_bracket_s_alone),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

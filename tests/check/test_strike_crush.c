@@ -1,31 +1,8 @@
 /* Foam crushed where a strike lands: pressure over the area that touches, in the verdict only where that is said. */
-#include "../part/trial.h"
-
-#include "plyloft/check.h"
+#include "judged.h"
 
 #include <math.h>
 #include <string.h>
-
-static struct pl_solve *solve;
-
-static int take_down(void **state)
-{
-    pl_solve_free(solve);
-    solve = NULL;
-    return release(state);
-}
-
-static const struct pl_case_result *judge(void)
-{
-    trial_build(&t);
-    if (t.status != PL_OK)
-        print_problems(&t);
-    assert_int_equal(t.status, PL_OK);
-    if (!solve)
-        solve = pl_solve_new();
-    assert_int_equal(pl_solve_run(solve, &t.part, &t.problems), PL_OK);
-    return &pl_solve_verdict(solve)->cases[2];
-}
 
 #define KERB "/load_cases/2"
 
@@ -40,11 +17,11 @@ static bool not_checked(const char *word)
 static void pressure_over_the_contact_is_held_against_the_foam(void **state)
 {
     (void)state;
-    double bare = judge()->least.reserve;
+    double bare = judge_case(2)->least.reserve;
     assert_true(not_checked("strike crushing"));
     put(&t, KERB "/contact_length_mm", "40");
     put(&t, KERB "/contact_width_mm", "25");
-    const struct pl_case_result *c = judge();
+    const struct pl_case_result *c = judge_case(2);
     /* 0.28 MPa of foam, knocked down by 0.75, on 1000 mm2: 210 N, against the strike's own force on these mounts. */
     double given = 210 / c->given.total_force_n;
     assert_int_equal(c->given.lowest.mode, PL_MODE_NOSE_CRUSH);
@@ -57,7 +34,7 @@ static void pressure_over_the_contact_is_held_against_the_foam(void **state)
     assert_true(c->rows[c->n_rows - 1].mode == PL_MODE_NOSE_CRUSH && c->rows[c->n_rows / 2].mode != PL_MODE_NOSE_CRUSH);
     put(&t, KERB "/contact_length_mm", "400");
     put(&t, KERB "/contact_width_mm", "200");
-    assert_close(judge()->least.reserve, bare, 1e-12);  /* spread wide it governs no more */
+    assert_close(judge_case(2)->least.reserve, bare, 1e-12);  /* spread wide it governs no more */
 }
 
 static void one_without_the_other_is_refused(void **state)
@@ -85,10 +62,9 @@ static void every_strike_must_say_it_before_it_counts_as_checked(void **state)
 
 int main(void)
 {
-#define TRIAL(test) cmocka_unit_test_setup_teardown(test, fresh, take_down)
     const struct CMUnitTest tests[] = {
-        TRIAL(pressure_over_the_contact_is_held_against_the_foam), TRIAL(one_without_the_other_is_refused),
-        TRIAL(every_strike_must_say_it_before_it_counts_as_checked),
+        JUDGED(pressure_over_the_contact_is_held_against_the_foam), JUDGED(one_without_the_other_is_refused),
+        JUDGED(every_strike_must_say_it_before_it_counts_as_checked),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

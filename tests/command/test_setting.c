@@ -15,7 +15,7 @@ static double number(const cJSON *object, const char *key)
 static void every_setting_asked_has_a_row_and_every_incidence_its_brackets(void **state)
 {
     (void)state;
-    struct run run = RUN("setting", SAMPLE_PART, "--case", "top speed", "--speed", "100..200/100", "--height", "60,90", "--incidence", "1", "--json");
+    struct run run = RUN("setting", SAMPLE_PART, "--case", "top speed", "--speed", "100..200:100", "--height", "60,90", "--incidence", "1", "--json");
     assert_status(&run, 0);
     assert_string_equal(run.err, "");
     cJSON *json = cJSON_Parse(run.out), *rows = cJSON_GetObjectItem(json, "rows"), *brackets = cJSON_GetObjectItem(json, "brackets");
@@ -58,8 +58,8 @@ static void what_makes_no_list_is_refused(void **state)
 {
     (void)state;
     static const struct { const char *option, *value, *rule; } wrong[] = {
-        {"--speed", "", "numbers with commas"}, {"--speed", "80,,90", "numbers with commas"}, {"--speed", "80..90", "FROM..TO/STEP"},
-        {"--speed", "90..80/5", "rising"}, {"--speed", "80..90/0", "rising"}, {"--speed", "80..90/nan", "rising"}, {"--speed", "1..900/1", "at most 100"},
+        {"--speed", "", "numbers with commas"}, {"--speed", "80,,90", "numbers with commas"}, {"--speed", "80..90:", "FROM..TO:STEP"},
+        {"--speed", "90..80:5", "rising"}, {"--speed", "80..90:0", "rising"}, {"--speed", "80..90:nan", "rising"}, {"--speed", "1..900", "at most 100"},
         {"--speed", "0", "from 1 to 1000 km/h"}, {"--height", "-5", "from 1 to 100000 mm"}, {"--incidence", "91", "from -90 to 90 degrees"},
         {"--incidence", "two", "numbers with commas"}, {"--height", "1e999", "numbers with commas"},
     };
@@ -71,7 +71,7 @@ static void what_makes_no_list_is_refused(void **state)
         assert_has(run.err, wrong[i].rule);
         run_free(&run);
     }
-    struct run run = RUN("setting", SAMPLE_PART, "--case", "top speed", "--speed", "1..90/1", "--height", "1..90/1");
+    struct run run = RUN("setting", SAMPLE_PART, "--case", "top speed", "--speed", "1..90", "--height", "1..90");
     assert_status(&run, 2);
     assert_has(run.err, "8100 rows");
     run_free(&run);

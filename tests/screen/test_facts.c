@@ -448,6 +448,8 @@ static const struct { enum pl_question_kind kind; const char *keys; void (*ask)(
     {PL_ASK_REMOVE, "Tab Tab Tab Delete", NULL},
     {PL_ASK_PATH, "w", NULL},
     {PL_ASK_PROFILE, "p", NULL},
+    {PL_ASK_KIT, "6 i", NULL},
+    {PL_ASK_BOOK, "6 l", NULL},
     {PL_SHOW_PROFILE, "", ask_profile},
     {PL_ASK_RECOVERY, "", ask_recovery},
     {PL_ASK_OVERWRITE, "", ask_overwrite},
