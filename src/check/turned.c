@@ -23,7 +23,7 @@ static void put_scaled(struct pl_setting *out, size_t *n, const struct pl_settin
 
 size_t pl_settings_around(const struct pl_part *part, const struct pl_load_case *c, enum pl_over over, struct pl_setting out[PL_AROUND])
 {
-    static const double speeds[] = {0.4, 0.6, 0.8, 1, 1.2, 1.4}, heights[] = {0.4, 0.6, 0.8, 1, 1.4, 2, 3}, turns_deg[] = {-4, -2, 0, 2, 4, 6, 8};
+    static const double speeds[] = {0.4, 0.6, 0.8, 1, 1.2, 1.4}, heights[] = {0.4, 0.6, 0.8, 1, 1.4, 2, 3}, turns_deg[] = {-4, -2, 0, 2, 4, 6};
     const struct pl_setting own = pl_setting_of(part, c);
     size_t n = 0;
     for (size_t i = 0; over == PL_OVER_SPEED && i < sizeof speeds / sizeof *speeds; i++)

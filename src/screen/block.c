@@ -237,10 +237,12 @@ size_t pl_block_rows(const struct pl_session *s, int block)
     const struct pl_block *b = pl_block_of(s, block);
     char pointer[160];
     size_t n = 0;
-    if (!b || b->kind == PL_CASES || b->kind == PL_CURVES_OF || pl_block_is_drawn(b))
+    if (!b || b->kind == PL_CASES || b->kind == PL_CURVES_OF || b->kind == PL_AIR)
         return 0;
     if (b->kind == PL_WARNINGS)
         return s->problems.count;
+    if (b->kind == PL_SETTINGS)
+        return pl_settings_view(s).wanted;
     if (pl_block_is_shop(b))
         return shop_rows(s, b->kind);
     if (b->kind == PL_REACTIONS)
@@ -275,7 +277,7 @@ struct pl_cursor pl_block_cursor(const struct pl_session *s, int block)
 bool pl_block_row(const struct pl_session *s, int block, size_t row, char *out, size_t size)
 {
     const struct pl_block *b = pl_block_of(s, block);
-    if (!b || row >= pl_block_rows(s, block) || b->kind == PL_TIPS || b->kind == PL_WARNINGS || b->kind == PL_REACTIONS || pl_block_is_shop(b) || !pl_block_list(s, block, out, size))
+    if (!b || row >= pl_block_rows(s, block) || b->kind == PL_TIPS || b->kind == PL_WARNINGS || b->kind == PL_SETTINGS || b->kind == PL_REACTIONS || pl_block_is_shop(b) || !pl_block_list(s, block, out, size))
         return false;
     if (b->kind == PL_TABLE)
         pl_pointer_append_index(out, size, row);

@@ -40,6 +40,12 @@ static bool is_own(const struct pl_session *s, const struct pl_settings_view *v,
            && (own.ride_height_m == at->ride_height_m || isnan(own.ride_height_m));
 }
 
+/* The setting whose sheet is asked for first. */
+static size_t row_here(const struct pl_session *s)
+{
+    return pl_block_here(s)->kind == PL_SETTINGS ? pl_block_cursor(s, s->blocks[s->page]).row : 0;
+}
+
 /* ---- the table ---- */
 
 static void put_headings(const struct pl_session *s, struct pl_frame *f, struct pl_region r, bool axles)
@@ -63,6 +69,8 @@ static void put_row(const struct pl_session *s, struct pl_frame *f, struct pl_re
 {
     const struct pl_driver_row *row = &v->rows[i];
     enum pl_role role = v->old ? PL_ROLE_QUIET : is_own(s, v, &row->at) ? PL_ROLE_TITLE : PL_ROLE_TEXT;
+    if (i == row_here(s) && s->over == PL_OVER_INCIDENCE)
+        pl_frame_glyph(f, r.row, r.column + 1, PL_ROLE_MARKER, PL_GLYPH_POINT_RIGHT);
     int column = r.column;
     put(f, r.row, &column, 8, value_of(&row->at, s->over), quantities[s->over].decimals, role);
     put(f, r.row, &column, 9, row->force_n, 0, role);
@@ -136,7 +144,9 @@ static void put_sheet(const struct pl_session *s, struct pl_frame *f, struct pl_
     put_words(f, row, &column, 9, "tail");
     if (r->columns >= 56)
         pl_frame_text(f, row, column + 3, PL_ROLE_QUIET, "block under  shim a 100");
-    for (size_t i = 0; i < v->n; i++) {
+    /* From the one in hand on, where they do not all fit. */
+    size_t first = v->n * brackets <= (size_t)r->rows ? 0 : row_here(s);
+    for (size_t i = first; i < v->n; i++) {
         if (pl_setting_sheet(part, v->load_case, &v->rows[i].at, rows) != PL_OK)
             continue;
         for (size_t k = 0; k < brackets && r->rows > 0; k++)
@@ -220,8 +230,12 @@ void pl_view_settings(struct pl_session *s, struct pl_frame *f, struct pl_region
         return;
     put_table(s, f, &r, &v);
     const char *doubt = v.old ? NULL : pl_driver_doubt(s->driver, 0);
-    if (doubt && r.rows >= 4)
-        pl_view_wrapped(f, pl_region_top(&r, 2), 0, PL_ROLE_WARNING, doubt);
+    /* The sheet comes before a doubt: rows in doubt are marked in any case. */
+    int spare = s->over == PL_OVER_INCIDENCE ? (int)v.n + 6 : 4;
+    if (doubt && r.rows >= spare) {
+        struct pl_region two = pl_region_top(&r, 2);
+        pl_view_wrapped(f, (struct pl_region){two.row, two.column + 1, two.rows, two.columns - 1}, 0, PL_ROLE_WARNING, doubt);
+    }
     if (s->over == PL_OVER_INCIDENCE) {
         pl_region_top(&r, r.rows > 10);
         put_sheet(s, f, &r, &v);

@@ -58,7 +58,7 @@ void pl_sheets_write(struct pl_session *s, const struct pl_question *q)
         status = out.failed ? PL_NO_MEMORY : pl_file_save(path, out.text, out.length, &problems);
     if (status == PL_OK) {
         pl_question_done(s);
-        pl_session_say(s, "written:", path);
+        pl_session_say(s, "written", path);
     } else if (problems.count) {
         pl_session_say_problem(s, "not written", &problems);
     } else {

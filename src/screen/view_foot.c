@@ -119,7 +119,7 @@ static const struct entry of_air[] = {
     {PL_DO_UNDO, 0, "undo"}, {PL_DO_SAVE, 0, "save"}, {PL_DO_FIND, 0, "find"}, {PL_DO_QUIT, 0, "leave"}, {PL_DO_HELP, 0, "help"},
 };
 static const struct entry of_settings[] = {
-    {PL_DO_LEFT, PL_DO_RIGHT, "speed, height, incidence"}, {PL_DO_NEXT_CASE, 0, "case"}, {PL_DO_NEXT_BLOCK, 0, "part"}, {PL_DO_KEEP_STATE, 0, "keep"},
+    {PL_DO_LEFT, PL_DO_RIGHT, "speed, height, incidence"}, {PL_DO_UP, PL_DO_DOWN, "row"}, {PL_DO_NEXT_CASE, 0, "case"}, {PL_DO_NEXT_BLOCK, 0, "part"}, {PL_DO_KEEP_STATE, 0, "keep"},
     {PL_DO_UNDO, 0, "undo"}, {PL_DO_SAVE, 0, "save"}, {PL_DO_FIND, 0, "find"}, {PL_DO_QUIT, 0, "leave"}, {PL_DO_HELP, 0, "help"},
 };
 static const struct entry of_shop[] = {

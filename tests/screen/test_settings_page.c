@@ -64,6 +64,25 @@ static void keys_change_what_varies(void **state)
     assert_told(&d, "over speed: top speed");  /* the first */
 }
 
+/* On a small screen the sheet begins with the row in hand, so that all of it can be read. */
+static void the_sheet_of_every_row_is_reached_on_the_smallest_screen(void **state)
+{
+    (void)state;
+    press(&d, "Right");
+    desk_rest(&d);
+    size_t n = pl_settings_view(d.s).n;
+    for (size_t i = 0; i < n; i++) {
+        struct pl_bracket_setting rows[8];
+        struct pl_setting at = pl_settings_view(d.s).rows[i].at;
+        char words[32];
+        assert_int_equal(pl_setting_sheet(pl_session_part(d.s), pl_wing_job_case(d.s), &at, rows), PL_OK);
+        pl_number_fixed(words, sizeof words, 1e3 * rows[0].tail_m, 1);
+        if (!strstr(draw(&d, 40, 20, true), words))
+            fail_msg("%s of row %zu is not on\n%s", words, i, draw(&d, 40, 20, true));
+        press(&d, "Down");
+    }
+}
+
 static void figures_of_an_earlier_shape_are_told_old(void **state)
 {
     (void)state;
@@ -127,7 +146,7 @@ int main(void)
 {
 #define DESK(test) cmocka_unit_test_setup_teardown(test, fresh, release)
     const struct CMUnitTest tests[] = {
-        DESK(a_row_a_setting_and_the_own_one_among_them), DESK(keys_change_what_varies), DESK(figures_of_an_earlier_shape_are_told_old),
+        DESK(a_row_a_setting_and_the_own_one_among_them), DESK(keys_change_what_varies), DESK(the_sheet_of_every_row_is_reached_on_the_smallest_screen), DESK(figures_of_an_earlier_shape_are_told_old),
         DESK(an_edit_in_the_middle_of_it_starts_it_anew), DESK(a_car_gives_loads_of_its_axles), DESK(in_free_air_there_are_no_heights),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

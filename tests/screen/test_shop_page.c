@@ -105,7 +105,7 @@ static void write_to(const char *key, const char *path, const char *begins)
     snprintf(typed, sizeof typed, "text:%s Enter", path);
     press(&d, typed);
     assert_int_equal(d.s->n_questions, 0);
-    assert_told(&d, "written:");
+    assert_told(&d, "written: ");
     FILE *f = fopen(path, "rb");
     assert_non_null(f);
     assert_int_equal(fread(bytes, 1, strlen(begins), f), strlen(begins));
